@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "record/changes.h"
+
+#include <array>
+#include <utility>
+
+#include "model/json.h"
+
+namespace evenfall {
+
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(OtherMedicine, name, note)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(OtherMedicines, medicines, naloxone_at_home)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(RegimenRecorded, regimen, use)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductsChosen, products)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Override, rule, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PlanCommitted, plan, replaces, overrides)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PlanEnded, on, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(HoldStarted, from, review_on, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(HoldEnded, on)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(IntakeNoted, entries, kept_empty)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(SymptomsNoted, entries)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(SupplyCounted, on, on_hand)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PaperIssued, paper, code, plan, on, valid_through)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ContactPlanned, on, how)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(NoteAdded, text)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(EntryAmended, event, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductListed, product, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductWithdrawn, product, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(RuleChanged, rule, name, value, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(EquivalenceChosen, drug, usual, reason)
+
+namespace {
+
+using nlohmann::json;
+
+/// The kinds, in the order of the variant. A kind that shipped keeps its name for ever.
+constexpr std::array<std::string_view, std::variant_size_v<Change>> kKinds = {
+    "person-recorded",     "risks-recorded",     "other-medicines-recorded", "history-recorded",
+    "goals-recorded",      "supports-recorded",  "lifestyle-recorded",       "cutting-recorded",
+    "baseline-recorded",   "regimen-recorded",   "products-chosen",          "suitability-signed",
+    "plan-committed",      "plan-ended",         "hold-started",             "hold-ended",
+    "intake-noted",        "symptoms-noted",     "check-in-recorded",        "scale-recorded",
+    "supply-counted",      "paper-issued",       "contact-planned",          "note-added",
+    "entry-amended",       "clinic-set",         "product-listed",           "product-withdrawn",
+    "rule-changed",        "equivalence-chosen"};
+
+/// The first kind that concerns the clinic.
+constexpr std::size_t kFirstClinicKind = 25;
+
+constexpr int kVersion = 1;
+
+template <std::size_t I>
+Change read_alternative(const json& body) {
+    return Change(std::in_place_index<I>, body.get<std::variant_alternative_t<I, Change>>());
+}
+
+template <std::size_t... I>
+Change read_at(std::size_t index, const json& body, std::index_sequence<I...>) {
+    using Reader = Change (*)(const json&);
+    static constexpr std::array<Reader, sizeof...(I)> readers = {&read_alternative<I>...};
+    return readers[index](body);
+}
+
+Fault fault(std::string id, const Event& event, std::string text) {
+    return {std::move(id), event.id, {{"kind", event.kind}, {"text", std::move(text)}}};
+}
+
+}  // namespace
+
+std::string_view kind_of(const Change& change) {
+    return kKinds[change.index()];
+}
+
+bool is_clinic_change(const Change& change) {
+    return change.index() >= kFirstClinicKind;
+}
+
+Event write_change(EventId id, PatientId patient, const Change& change) {
+    Event event{std::move(id), std::move(patient), std::string(kind_of(change)), kVersion, {}};
+    std::visit([&](const auto& value) { event.body = value; }, change);
+    return event;
+}
+
+Result<Change> read_change(const Event& event) {
+    std::size_t index = 0;
+    while (index < kKinds.size() && kKinds[index] != event.kind) ++index;
+    if (index == kKinds.size()) return fault("event-unknown-kind", event, event.kind);
+    if (event.version > kVersion) return fault("event-newer-version", event, std::to_string(event.version));
+    try {
+        return read_at(index, event.body, std::make_index_sequence<std::variant_size_v<Change>>());
+    } catch (const std::exception& error) {
+        return fault("event-unreadable", event, error.what());
+    }
+}
+
+}  // namespace evenfall

@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <set>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "record/changes.h"
+
+namespace evenfall {
+
+/// A value of the record with who wrote it and when.
+template <class T>
+struct Entry {
+    EventId id;
+    Stamp stamp;
+    T value;
+
+    bool operator==(const Entry&) const = default;
+};
+
+/// How an event of the history stands.
+enum class Standing {
+    counts,      ///< it is part of the record
+    amended,     ///< a later entry took it back
+    without_right,  ///< its author had no right to write it
+    unreadable   ///< this program cannot read it; kept, shown, not counted
+};
+
+/// One line of who did what when.
+struct HistoryLine {
+    EventId id;
+    Stamp stamp;
+    std::string kind;
+    Standing standing = Standing::counts;
+    std::string reason;  ///< of an amendment
+
+    bool operator==(const HistoryLine&) const = default;
+};
+
+/// Everything that is known of one person: the fold of their events. Nothing here is derived.
+struct PatientRecord {
+    PatientId id;
+    std::optional<Entry<Person>> person;
+    std::optional<Entry<RiskScreen>> risks;
+    std::optional<Entry<OtherMedicines>> other_medicines;
+    std::optional<Entry<History>> history;
+    std::optional<Entry<Goals>> goals;
+    std::optional<Entry<Supports>> supports;
+    std::optional<Entry<Lifestyle>> lifestyle;
+    std::optional<Entry<CuttingAbility>> cutting;
+    std::optional<Entry<Baseline>> baseline;
+    std::optional<Entry<ProductsChosen>> products;
+    std::optional<Entry<Suitability>> suitability;
+    std::optional<Entry<ContactPlanned>> next_contact;
+    std::vector<Entry<RegimenRecorded>> regimens;
+    std::vector<Entry<PlanCommitted>> plans;  ///< the last one is in force unless `plan_ended` came after it
+    std::optional<Entry<PlanEnded>> plan_ended;
+    std::vector<Entry<HoldStarted>> holds;
+    std::vector<Entry<HoldEnded>> holds_ended;
+    std::vector<Entry<IntakeNoted>> intake;
+    std::vector<Entry<SymptomsNoted>> symptoms;
+    std::vector<Entry<CheckIn>> check_ins;
+    std::vector<Entry<ScaleAnswers>> scales;
+    std::vector<Entry<SupplyCounted>> supply;
+    std::vector<Entry<PaperIssued>> papers;
+    std::vector<Entry<NoteAdded>> notes;
+    std::vector<HistoryLine> lines;
+
+    bool operator==(const PatientRecord&) const = default;
+};
+
+/// The clinic's own settings: the fold of its events.
+struct ClinicRecord {
+    std::optional<Entry<Clinic>> clinic;
+    std::vector<Entry<ProductListed>> listed;
+    std::vector<Entry<ProductWithdrawn>> withdrawn;
+    std::vector<Entry<RuleChanged>> rules;
+    std::vector<Entry<EquivalenceChosen>> equivalences;
+    std::vector<HistoryLine> lines;
+
+    bool operator==(const ClinicRecord&) const = default;
+};
+
+/// Folds one patient's events, which are in fold order. `without_right` names the events whose author had no right
+/// to write them. An amended event is in the history and nowhere else.
+PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events, const std::set<EventId>& without_right = {});
+
+/// Folds the clinic's events; kinds that other rooms fold (grants) stand in the history only.
+ClinicRecord fold_clinic(std::span<const StoredEvent> events, const std::set<EventId>& without_right = {});
+
+/// The record with one more event, or nothing where the whole has to be folded anew (an amendment, or an event that
+/// belongs before one that is already in).
+std::optional<PatientRecord> apply(PatientRecord record, const StoredEvent& event);
+
+/// The whole diary, in order of time.
+Diary diary_of(const PatientRecord& record);
+
+}  // namespace evenfall
