@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "formulary/formulary.h"
+#include "record/patient_record.h"
+#include "rules/rules.h"
+
+namespace evenfall {
+
+/// A stretch of days on one daily amount: what was or is planned to be taken.
+struct Stretch {
+    enum class Kind { before, past, today, committed, outlook, hold, off };
+    Kind kind = Kind::before;
+    int step = 0;           ///< number of the step; 0 before the first
+    Day from{};
+    std::optional<Day> to;  ///< the day after the last; empty: until further notice
+    Dose daily;             ///< of the plan's agent (of all agents as taken, before a plan)
+    DiazepamRange diazepam; ///< all agents of the day; zeros where one has no equivalence
+    std::vector<PlannedDose> doses;
+    std::vector<Flag> flags;
+    Share percent_of_last;
+
+    bool operator==(const Stretch&) const = default;
+};
+
+/// What the diary says was taken on a day.
+struct TakenDay {
+    Day day{};
+    Dose total;             ///< of the plan's agent
+    std::optional<Dose> planned;  ///< what the stretch of that day asks for
+
+    bool operator==(const TakenDay&) const = default;
+};
+
+/// A mark on the contact lane.
+struct ContactMark {
+    enum class Kind { check_in, paper, signature, planned, note, supply, regimen };
+    Kind kind = Kind::note;
+    Day on{};
+    Message text;
+    EventId event;
+
+    bool operator==(const ContactMark&) const = default;
+};
+
+/// Everything that the Course page and the patient band show, derived from the record as of a time.
+struct Course {
+    std::string drug;                 ///< the plan's agent, or the first of the regimen
+    std::optional<Regimen> today;     ///< the regimen in force today
+    Dose daily_today;                 ///< of `drug`
+    DiazepamRange diazepam_today;
+    std::vector<Stretch> stretches;   ///< in order of time, without gaps from the first regimen on
+    std::optional<std::size_t> current;  ///< index of today's stretch
+    int day_of_step = 0;              ///< from 1; 0 where no step runs
+    std::optional<int> days_of_step;
+    std::optional<Day> signed_through;  ///< the last day that committed steps cover
+    bool on_hold = false;
+    std::vector<TakenDay> taken;
+    std::vector<ContactMark> contacts;
+    std::optional<ContactPlanned> next_contact;
+    std::vector<Flag> flags;
+
+    bool operator==(const Course&) const = default;
+};
+
+/// Derives the course. Pure: the same record, formulary, rules and time give the same course.
+Course derive_course(const PatientRecord& record, const Formulary& formulary, const Rules& rules, LocalTime as_of);
+
+/// The plan in force, or null: the last commitment unless the plan has ended.
+const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record);
+/// The regimen as taken, in force on a day and before any plan, or null.
+const Entry<RegimenRecorded>* regimen_in_force(const PatientRecord& record, Day on);
+
+}  // namespace evenfall

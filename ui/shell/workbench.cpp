@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shell/workbench.h"
+
+namespace evenfall::ui {
+
+Workbench::Workbench(Desk desk, Texts texts, std::function<LocalTime()> now, QObject* parent)
+    : QObject(parent), desk_(std::move(desk)), texts_(std::move(texts)), now_(std::move(now)) {}
+
+const PatientRecord* Workbench::record() {
+    if (patient_.empty()) return nullptr;
+    auto record = desk_.record(patient_);
+    if (!record) {
+        if (show_faults) show_faults(record.faults());
+        return nullptr;
+    }
+    return *record;
+}
+
+const Course& Workbench::course() {
+    if (!course_) {
+        course_.emplace();
+        if (const PatientRecord* found = record())
+            course_ = derive_course(*found, desk_.formulary(), desk_.rules(), now());
+    }
+    return *course_;
+}
+
+void Workbench::select(const PatientId& patient) {
+    if (patient == patient_) return;
+    patient_ = patient;
+    course_.reset();
+    emit patient_selected(patient_);
+}
+
+bool Workbench::carry_out(std::vector<Change> changes) {
+    return !patient_.empty() && write(patient_, std::move(changes));
+}
+
+bool Workbench::carry_out_for_clinic(std::vector<Change> changes) {
+    return write({}, std::move(changes));
+}
+
+bool Workbench::write(const PatientId& patient, std::vector<Change> changes) {
+    std::vector<Objection> objections;
+    for (const Change& change : changes)
+        for (Objection& objection : desk_.objections(patient, change, now())) objections.push_back(std::move(objection));
+    std::vector<Override> overrides;
+    if (!objections.empty() && ask_overrides) {
+        auto given = ask_overrides(objections);
+        if (!given) return false;
+        overrides = std::move(*given);
+    }
+    const auto done = desk_.carry_out(patient, std::move(changes), std::move(overrides), now());
+    if (!done) {
+        if (show_faults) show_faults(done.faults());
+        return false;
+    }
+    course_.reset();
+    emit saved();
+    if (patient.empty())
+        emit clinic_changed();
+    else
+        emit record_changed(patient);
+    return true;
+}
+
+QString Workbench::sentence(const Flag& flag) const {
+    return QString::fromStdString(desk_.rules().sentence(flag, texts_.language()));
+}
+
+QString Workbench::source(const Flag& flag) const {
+    return QString::fromStdString(desk_.rules().source(flag.rule));
+}
+
+QString Workbench::text(const Fault& fault) const {
+    return QString::fromStdString(texts_.text(fault));
+}
+
+Page::Page(Workbench& workbench, QWidget* parent) : QWidget(parent), workbench_(workbench) {
+    const auto changed = [this] {
+        if (isVisible())
+            refresh();
+        else
+            stale_ = true;
+    };
+    connect(&workbench_, &Workbench::patient_selected, this, changed);
+    connect(&workbench_, &Workbench::record_changed, this, changed);
+    connect(&workbench_, &Workbench::clinic_changed, this, changed);
+}
+
+void Page::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    if (!stale_) return;
+    stale_ = false;
+    refresh();
+}
+
+}  // namespace evenfall::ui
