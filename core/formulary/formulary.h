@@ -39,12 +39,13 @@ struct DiazepamRange {
 DiazepamRange as_diazepam(Dose amount, const Equivalence& equivalence);
 DiazepamRange operator+(const DiazepamRange& a, const DiazepamRange& b);
 
-/// The longest half-life among the parent and the active metabolites (potency above zero), in hours, at the model's
-/// middle value.
+/// The longest half-life among the parent and the active metabolites (potency above zero), in hours, at the
+/// model's middle value.
 double slowest_half_life_h(const Kinetics& kinetics);
 
-/// Whether `amount` looks like a 1000-fold slip (micrograms written as milligrams or the reverse) against what the
-/// agent is used at: above `label_maximum` × 20 or below the least piece ÷ 100. Never for an unknown range.
+/// Whether `amount` looks like a 1000-fold slip (micrograms written as milligrams or the reverse) against
+/// what the agent is used at: above `label_maximum` × 20 or below the least piece ÷ 100. Never for an unknown
+/// range.
 bool looks_like_unit_slip(const Drug& drug, Dose daily_amount);
 
 }  // namespace evenfall
