@@ -51,7 +51,8 @@ struct BetweenDose {
 };
 
 /// Probability of superiority of late over early ratings after one 24-hour harmonic is taken out of the
-/// ratings and out of the late–early indicator, with a p-value from seeded permutations within days.
+/// ratings and out of the late–early indicator, with a p-value from seeded permutations within days. Where
+/// the harmonic explains all of the indicator, the numbers are those of the ratings as they are.
 BetweenDose between_dose(const std::vector<IntervalRating>& ratings, const BetweenDoseSettings& settings);
 
 }  // namespace evenfall
