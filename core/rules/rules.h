@@ -16,12 +16,14 @@ namespace evenfall {
 /// A rule as data: what it compares with, what it says, and who says so.
 struct Rule {
     std::string id;
-    std::map<std::string, std::string> values;  ///< plain decimals by name ("percent": "25"); units in the name
-    std::map<std::string, std::string> sentence;  ///< by language; names in braces are filled from a flag's args
-    std::string source;                           ///< citation, "common practice" or "clinic's choice"
-    std::string how;                              ///< "looked up", "memory", "common practice", "clinic's choice"
-    bool can_be_changed = true;                   ///< whether a clinic may set its own value
-    std::string group;                            ///< the room that applies it
+    std::map<std::string, std::string>
+        values;  ///< plain decimals by name ("percent": "25"); units in the name
+    std::map<std::string, std::string>
+        sentence;        ///< by language; {name} is filled from a flag's args, {rule.name} from `values`
+    std::string source;  ///< citation, "common practice" or "clinic's choice"
+    std::string how;     ///< "looked up", "memory", "common practice", "clinic's choice"
+    bool can_be_changed = true;  ///< whether a clinic may set its own value
+    std::string group;           ///< the room that applies it
 
     bool operator==(const Rule&) const = default;
 };
@@ -36,7 +38,8 @@ class Rules {
     const Rule* find(std::string_view id) const;
     const std::map<std::string, Rule>& all() const { return rules_; }
 
-    /// The value of a rule. A rule or name that does not exist is a broken promise of ours: std::out_of_range.
+    /// The value of a rule. A rule or name that does not exist is a broken promise of ours:
+    /// std::out_of_range.
     double number(std::string_view id, std::string_view name) const;
     int whole(std::string_view id, std::string_view name) const;
     Share percent(std::string_view id, std::string_view name) const;
@@ -47,6 +50,7 @@ class Rules {
 
     /// The rules with a clinic's own value laid over one of them. Fault: `rule-unknown`, `rule-fixed`,
     /// `rule-value`.
+    /// `how` and `source` then say that the value is the clinic's and what was shipped.
     Result<Rules> with(std::string_view id, std::string_view name, std::string_view value) const;
 
   private:
