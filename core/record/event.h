@@ -2,8 +2,9 @@
 #pragma once
 
 #include <cstdint>
-#include <nlohmann/json.hpp>
 #include <string>
+
+#include <nlohmann/json.hpp>
 
 #include "units/day.h"
 
@@ -15,26 +16,26 @@ using PatientId = std::string;
 using UserId = std::string;
 using LogId = std::string;
 
-/// What happened, as it is written: never changed afterwards. What `kind` and `version` mean for `body` stands in
-/// `record/changes.h`; a format that shipped stays readable.
+/// What happened, as it is written: never changed afterwards. What `kind` and `version` mean for `body`
+/// stands in `record/changes.h`; a format that shipped stays readable.
 struct Event {
     EventId id;
-    PatientId patient;      ///< empty for what concerns the clinic as a whole
-    std::string kind;       ///< "regimen-recorded", "plan-committed", …
+    PatientId patient;  ///< empty for what concerns the clinic as a whole
+    std::string kind;   ///< "regimen-recorded", "plan-committed", …
     int version = 1;
     nlohmann::json body;
 
     bool operator==(const Event&) const = default;
 };
 
-/// Who wrote an event, when, and where in which log. `clock` is a hybrid logical clock: microseconds since 1970
-/// (UTC), never smaller than any clock seen before. The fold's order is (clock, log, sequence).
+/// Who wrote an event, when, and where in which log. `clock` is a hybrid logical clock: microseconds since
+/// 1970 (UTC), never smaller than any clock seen before. The fold's order is (clock, log, sequence).
 struct Stamp {
     LogId log;
     std::int64_t sequence = 0;  ///< from 1 within its log
     std::int64_t clock = 0;
     UserId author;
-    Instant at{};               ///< the machine's clock when it was written
+    Instant at{};  ///< the machine's clock when it was written
 
     bool operator==(const Stamp&) const = default;
 };
@@ -43,6 +44,8 @@ struct Stamp {
 struct StoredEvent {
     Stamp stamp;
     Event event;
+    /// Why it does not count, judged by the grants when it was read (`record/users.h`); empty if it counts.
+    std::string void_reason{};
 
     bool operator==(const StoredEvent&) const = default;
 };

@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "store/state.h"
+
+namespace evenfall {
+
+namespace {
+
+constexpr std::size_t kSeedBytes = 32;
+constexpr std::size_t kSaltBytes = 16;
+/// Costs above these are no passphrase key of ours: a changed file could else ask for all memory there is.
+constexpr std::int64_t kMostPasses = 64;
+constexpr std::int64_t kMostMemory = 4LL << 30;
+/// A floor, not advice: the set-up page says what makes a good passphrase.
+constexpr std::size_t kShortestPassphrase = 8;
+
+struct UserRow {
+    Bytes id;
+    std::string name;
+    Bytes salt;
+    std::int64_t passes = 0;
+    std::int64_t memory = 0;
+    Bytes sealed;
+    Bytes mark;
+};
+
+/// Tells a damaged row from a wrong passphrase; it protects against nothing else.
+Bytes mark_of(const UserRow& row) {
+    Bytes data = "evenfall-user-mark-1" + row.id + row.salt;
+    append_number(data, row.passes);
+    append_number(data, row.memory);
+    return crypto::hash(data + row.sealed + row.name, 16);
+}
+
+Bytes user_data(const Bytes& clinic, const Bytes& id) {
+    return "evenfall-user-1" + clinic + id;
+}
+
+std::size_t code_points(std::string_view text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char each) {
+        return (static_cast<unsigned char>(each) & 0xC0) != 0x80;
+    }));
+}
+
+sql::Failure failure(const char* id, const std::string& name) {
+    return {Fault{id, name.empty() ? "recovery" : name, {{"name", name}, {"what", "users"}}}};
+}
+
+UserRow find_user(sql::Database& db, const std::string& name) {
+    sql::Use read =
+        db.prepared("SELECT id, name, salt, passes, memory, sealed, mark FROM users WHERE name=?1");
+    if (!read->bind_text(1, name).step()) throw failure("store-unknown-user", name);
+    UserRow row{Bytes(read->bytes(0)), std::string(read->bytes(1)), Bytes(read->bytes(2)), read->integer(3),
+                read->integer(4),      Bytes(read->bytes(5)),       Bytes(read->bytes(6))};
+    const bool sane = row.salt.size() == kSaltBytes && row.passes >= 1 && row.passes <= kMostPasses &&
+                      row.memory >= 8192 && row.memory <= kMostMemory;
+    if (!sane || mark_of(row) != row.mark) throw failure("store-damaged", name);
+    return row;
+}
+
+SecretBytes key_of(std::string_view passphrase, const UserRow& row) {
+    auto key = crypto::passphrase_key(
+        passphrase, row.salt,
+        {static_cast<std::uint64_t>(row.passes), static_cast<std::uint64_t>(row.memory)});
+    if (!key) throw failure("store-no-memory", row.name);
+    return std::move(*key);
+}
+
+}  // namespace
+
+EpochKeys::EpochKeys(SecretBytes key)
+    : data(std::move(key)), rows(crypto::subkey(data, 1)), apart(crypto::subkey(data, 2)) {
+}
+
+UserSecrets UserSecrets::random() {
+    return {crypto::random_secret(kSeedBytes), crypto::random_secret(kSeedBytes)};
+}
+
+Bytes UserSecrets::id() const {
+    return crypto::hash(crypto::signing_public(signing_seed), 16);
+}
+
+void keep_user(sql::Database& db, const Bytes& clinic, const std::string& name, const UserSecrets& secrets,
+               std::string_view passphrase, crypto::Kdf kdf) {
+    UserRow row{secrets.id(),
+                name,
+                crypto::random_bytes(kSaltBytes),
+                static_cast<std::int64_t>(kdf.passes),
+                static_cast<std::int64_t>(kdf.memory),
+                {},
+                {}};
+    SecretBytes both(2 * kSeedBytes);
+    std::copy_n(secrets.signing_seed.data(), kSeedBytes, both.data());
+    std::copy_n(secrets.box_seed.data(), kSeedBytes, both.data() + kSeedBytes);
+    row.sealed = crypto::seal(both.view(), user_data(clinic, row.id), key_of(passphrase, row));
+    row.mark = mark_of(row);
+    sql::Use write = db.prepared(
+        "INSERT OR REPLACE INTO users(id, name, salt, passes, memory, sealed, mark) VALUES(?1, ?2, ?3, ?4, "
+        "?5, ?6, ?7)");
+    write->bind_blob(1, row.id)
+        .bind_text(2, row.name)
+        .bind_blob(3, row.salt)
+        .bind(4, row.passes)
+        .bind(5, row.memory);
+    write->bind_blob(6, row.sealed).bind_blob(7, row.mark).step();
+}
+
+void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch, const SecretBytes& key,
+                   std::string_view box_public) {
+    const Bytes sealed = crypto::box_seal(key, box_public);
+    sql::Use write = db.prepared("INSERT OR REPLACE INTO data_keys(user, epoch, sealed) VALUES(?1, ?2, ?3)");
+    write->bind_blob(1, user).bind(2, epoch).bind_blob(3, sealed).step();
+}
+
+UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,
+                        std::string_view passphrase, const char* wrong) {
+    const UserRow row = find_user(db, name);
+    const auto both = crypto::open_secret(row.sealed, user_data(clinic, row.id), key_of(passphrase, row));
+    if (!both) throw failure(wrong, name);
+    if (both->size() != 2 * kSeedBytes) throw failure("store-damaged", name);
+    UserSecrets secrets{both->part(0, kSeedBytes), both->part(kSeedBytes, kSeedBytes)};
+    if (secrets.id() != row.id) throw failure("store-damaged", name);
+    return secrets;
+}
+
+std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSecrets& secrets) {
+    const Bytes id = secrets.id();
+    std::map<std::int64_t, SecretBytes> keys;
+    sql::Use read = db.prepared("SELECT epoch, sealed FROM data_keys WHERE user=?1");
+    read->bind_blob(1, id);
+    while (read->step()) {
+        auto key = crypto::box_open(read->bytes(1), secrets.box_seed);
+        if (!key || key->size() != crypto::kKeyBytes)
+            throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
+        keys.emplace(read->integer(0), std::move(*key));
+    }
+    return keys;
+}
+
+UserGrant grant_of(const UserSecrets& secrets, const NewUser& user, bool recovery) {
+    return {to_hex(secrets.id()),
+            user.name,
+            user.role,
+            user.licence,
+            to_hex(crypto::signing_public(secrets.signing_seed)),
+            to_hex(crypto::box_public(secrets.box_seed)),
+            recovery};
+}
+
+Faults faults_of(const NewUser& user, std::string_view passphrase) {
+    Faults faults;
+    if (user.name.find_first_not_of(" \t\r\n") == std::string::npos)
+        faults.push_back({"user-no-name", "name", {}});
+    if (const std::size_t length = code_points(passphrase); length < kShortestPassphrase)
+        faults.push_back(
+            {"passphrase-too-short",
+             "passphrase",
+             {{"found", std::to_string(length)}, {"expected", std::to_string(kShortestPassphrase)}}});
+    return faults;
+}
+
+}  // namespace evenfall

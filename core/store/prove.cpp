@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "store/state.h"
+
+namespace evenfall {
+
+namespace {
+
+bool is_shaped(const Row& row) {
+    return row.patient.size() == 16 && row.log.size() == 16 && row.event.size() == 16 &&
+           row.author.size() == 16 && row.previous.size() == 32 && row.hash.size() == 32 &&
+           row.sequence > 0 && row.number > 0 && (row.signature.empty() || row.signature.size() == 64);
+}
+
+Bytes author_key(const Row& row, const Grants& grants, const Bytes& founding_key) {
+    if (const User* author = grants.find(to_hex(row.author)))
+        return from_hex(author->grant.public_key).value_or(Bytes());
+    // Only the founder writes before any grant; who has the founding key is known by its hash.
+    return crypto::hash(founding_key, 16) == row.author ? founding_key : Bytes();
+}
+
+}  // namespace
+
+Fault row_fault(const char* id, const Row& row, Args args) {
+    args.emplace("log", to_hex(row.log).substr(0, 8));
+    args.emplace("row", std::to_string(row.sequence));
+    return {id, to_hex(row.log) + " " + std::to_string(row.sequence), std::move(args)};
+}
+
+Proved prove(const Row& row, const Bytes& clinic, const std::map<std::int64_t, EpochKeys>& epochs) {
+    if (!is_shaped(row)) return {{}, row_fault("row-misshapen", row)};
+    const Bytes data = associated_data(row, clinic);
+    if (crypto::hash(data + row.sealed) != row.hash) return {{}, row_fault("row-changed", row)};
+    const auto epoch = epochs.find(row.epoch);
+    if (epoch == epochs.end()) return {{}, row_fault("row-without-key", row)};
+    const auto text = crypto::open(row.sealed, data, epoch->second.rows);
+    if (!text) return {{}, row_fault("row-seal-broken", row)};
+    auto event = read_event(*text);
+    if (!event) return {{}, row_fault("row-unreadable", row)};
+    event->id = to_hex(row.event);
+    return {StoredEvent{stamp_of(row), std::move(*event), {}}, {}};
+}
+
+bool signature_holds(const Row& row, const Grants& grants, const Bytes& founding_key) {
+    return crypto::verify(signed_bytes(row.hash), row.signature, author_key(row, grants, founding_key));
+}
+
+Grants read_grants(StoreState& state) {
+    Grants grants(to_hex(state.founding_key));
+    const Bytes clinic_events = state.patient_key({});
+    sql::Use rows = state.db.prepared("SELECT " + std::string(kRowColumns) +
+                                      " FROM events WHERE patient=?1 ORDER BY clock, log, sequence");
+    rows->bind_blob(1, clinic_events);
+    while (rows->step()) {
+        const Row row = read_row(*rows);
+        const Proved proved = prove(row, state.clinic, state.epochs);
+        if (!proved.event) continue;
+        const std::string& kind = proved.event->event.kind;
+        if ((kind == kUserGranted || kind == kUserClosed) && signature_holds(row, grants, state.founding_key))
+            grants.apply(*proved.event);
+    }
+    return grants;
+}
+
+}  // namespace evenfall

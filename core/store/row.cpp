@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "store/row.h"
+
+#include <algorithm>
+
+#include "store/crypto.h"
+
+namespace evenfall {
+
+using nlohmann::json;
+
+namespace {
+
+/// How deep brackets nest outside strings, found without building anything: a tree of a hostile depth would
+/// be dangerous to print or copy.
+int depth_of(std::string_view text) {
+    int depth = 0;
+    int deepest = 0;
+    bool quoted = false;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const char each = text[i];
+        if (quoted) {
+            if (each == '\\') ++i;
+            if (each == '"') quoted = false;
+        } else if (each == '"') {
+            quoted = true;
+        } else if (each == '{' || each == '[') {
+            deepest = std::max(deepest, ++depth);
+        } else if (each == '}' || each == ']') {
+            --depth;
+        }
+    }
+    return deepest;
+}
+
+Fault event_fault(const char* id, const Event& event) {
+    return {id, event.kind, {{"limit", std::to_string(kEventLimit)}, {"depth", std::to_string(kDepthLimit)}}};
+}
+
+}  // namespace
+
+Bytes associated_data(const Row& row, std::string_view clinic) {
+    Bytes data = "evenfall-row-1";
+    data.reserve(192);
+    data.append(clinic).append(row.log);
+    append_number(data, row.sequence);
+    data.append(row.event).append(row.patient);
+    append_number(data, row.number);
+    append_number(data, row.clock);
+    append_number(data, row.at);
+    data.append(row.author);
+    append_number(data, row.epoch);
+    data.push_back(row.signature.empty() ? '\0' : '\1');
+    data.append(row.previous);
+    return data;
+}
+
+Bytes hash_of(const Row& row, std::string_view clinic) {
+    return crypto::hash(associated_data(row, clinic).append(row.sealed));
+}
+
+Bytes signed_bytes(std::string_view row_hash) {
+    return Bytes("evenfall-signature-1").append(row_hash);
+}
+
+Row read_row(const sql::Statement& statement) {
+    Row row;
+    row.patient = statement.bytes(0);
+    row.clock = statement.integer(1);
+    row.log = statement.bytes(2);
+    row.sequence = statement.integer(3);
+    row.number = statement.integer(4);
+    row.at = statement.integer(5);
+    row.event = statement.bytes(6);
+    row.author = statement.bytes(7);
+    row.epoch = statement.integer(8);
+    row.previous = statement.bytes(9);
+    row.hash = statement.bytes(10);
+    row.signature = statement.bytes(11);
+    row.sealed = statement.bytes(12);
+    return row;
+}
+
+void write_row(sql::Statement& insert, const Row& row) {
+    insert.bind_blob(1, row.patient).bind(2, row.clock).bind_blob(3, row.log).bind(4, row.sequence);
+    insert.bind(5, row.number).bind(6, row.at).bind_blob(7, row.event).bind_blob(8, row.author);
+    insert.bind(9, row.epoch)
+        .bind_blob(10, row.previous)
+        .bind_blob(11, row.hash)
+        .bind_blob(12, row.signature);
+    insert.bind_blob(13, row.sealed).step();
+}
+
+Result<Bytes> event_text(const Event& event) {
+    try {
+        const json whole{{"patient", event.patient},
+                         {"kind", event.kind},
+                         {"version", event.version},
+                         {"body", event.body}};
+        Bytes text = whole.dump();
+        if (text.size() > kEventLimit) return event_fault("event-too-long", event);
+        if (depth_of(text) > kDepthLimit) return event_fault("event-too-deep", event);
+        return text;
+    } catch (const json::exception&) {
+        return event_fault("event-not-text", event);
+    }
+}
+
+std::optional<Event> read_event(std::string_view text) {
+    if (text.size() > kEventLimit || depth_of(text) > kDepthLimit) return std::nullopt;
+    try {
+        json whole = json::parse(text);
+        Event event;
+        event.patient = std::move(whole.at("patient").get_ref<std::string&>());
+        event.kind = std::move(whole.at("kind").get_ref<std::string&>());
+        event.version = whole.at("version").get<int>();
+        event.body = std::move(whole.at("body"));
+        return event;
+    } catch (const json::exception&) {
+        return std::nullopt;
+    }
+}
+
+Stamp stamp_of(const Row& row) {
+    return {to_hex(row.log), row.sequence, row.clock, to_hex(row.author),
+            Instant(std::chrono::seconds(row.at))};
+}
+
+}  // namespace evenfall

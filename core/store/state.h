@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <unordered_map>
+
+#include "store/format.h"
+#include "store/lock.h"
+#include "store/row.h"
+#include "store/store.h"
+
+// What the parts of the store share. Private to this room.
+
+namespace evenfall {
+
+/// One data key's subkeys.
+struct EpochKeys {
+    SecretBytes data;
+    SecretBytes rows;   ///< seals events
+    SecretBytes apart;  ///< seals drafts and snapshots
+    explicit EpochKeys(SecretBytes key);
+};
+
+/// What a passphrase (or the printed key) unlocks: the seeds of a user's two key pairs.
+struct UserSecrets {
+    SecretBytes signing_seed;
+    SecretBytes box_seed;
+    static UserSecrets random();
+    Bytes id() const;  ///< 16 bytes, hash of the signing key: who has the key is the user
+};
+
+/// Where this copy's log ends, and the newest clock of all logs.
+struct Tail {
+    Bytes log;  ///< empty: the next append begins a log
+    std::int64_t sequence = 0;
+    Bytes hash;
+    std::int64_t clock_seen = 0;
+};
+
+struct StoreState {
+    FileLock lock;  // before the database, so that it is let go after it
+    sql::Database db;
+    std::filesystem::path path;  ///< empty: in memory
+    StoreOptions options;
+    std::string name;
+    Bytes clinic;
+    Bytes founding_key;
+    std::map<std::int64_t, EpochKeys> epochs;
+    std::int64_t epoch = 1;
+    SecretBytes name_key;  ///< hashes patients' ids and drafts' names
+    UserSecrets secrets;
+    SecretBytes signing;
+    User user;
+    Grants grants;
+    std::optional<Tail> tail;
+    std::unordered_map<Bytes, std::int64_t> numbers;  ///< last number of each patient in this copy's log
+
+    explicit StoreState(sql::Database database) : db(std::move(database)) {}
+
+    Bytes patient_key(const PatientId& patient) const {
+        return crypto::hash("patient " + patient, 16, name_key.view());
+    }
+    Bytes draft_key(std::string_view what) const {
+        return crypto::hash(std::string("draft ").append(what), 16, name_key.view());
+    }
+    const Tail& known_tail();
+    std::int64_t next_number(const Bytes& patient, const Bytes& log);
+    void take_epochs(std::map<std::int64_t, SecretBytes> keys);
+};
+
+/// What was found on reading one row.
+struct Proved {
+    std::optional<StoredEvent> event;
+    std::optional<Fault> damage;
+};
+
+/// Checks a row by itself: shape, hash, seal, text.
+Proved prove(const Row& row, const Bytes& clinic, const std::map<std::int64_t, EpochKeys>& epochs);
+
+/// A fault about one row.
+Fault row_fault(const char* id, const Row& row, Args args = {});
+
+/// The fold of the grants: each proved by its author's signature, the first by the founding key.
+Grants read_grants(StoreState& state);
+/// Verifies a row's own signature with its author's key.
+bool signature_holds(const Row& row, const Grants& grants, const Bytes& founding_key);
+
+/// What tells one place of a file from another: the machine and the file's number on its disk. A copy or a
+/// restored back-up has another, and goes on under a log of its own. Empty in memory.
+Bytes home_of(const std::filesystem::path& path);
+
+/// Writes rows of one log for a user, all or nothing; `more` runs inside the same transaction.
+std::vector<StoredEvent> write_events(StoreState& state, std::vector<Event> events,
+                                      const std::function<void()>& more = {});
+
+/// Keeps a user's secrets under a passphrase's key.
+void keep_user(sql::Database& db, const Bytes& clinic, const std::string& name, const UserSecrets& secrets,
+               std::string_view passphrase, crypto::Kdf kdf);
+/// Gives a user the data key of an epoch.
+void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch, const SecretBytes& key,
+                   std::string_view box_public);
+/// Opens a user's secrets. Throws `wrong` where the passphrase does not fit, `store-unknown-user`,
+/// `store-damaged`.
+UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,
+                        std::string_view passphrase, const char* wrong);
+/// The data keys that a user was given.
+std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSecrets& secrets);
+
+UserGrant grant_of(const UserSecrets& secrets, const NewUser& user, bool recovery);
+/// Checks a new user's name and passphrase.
+Faults faults_of(const NewUser& user, std::string_view passphrase);
+
+/// Runs `act`, turning a failure thrown inside the room into faults.
+template <class T, class Act>
+Result<T> guarded(Act act) {
+    try {
+        return act();
+    } catch (const sql::Failure& failure) {
+        return failure.fault;
+    } catch (const std::bad_alloc&) {
+        return Fault{"store-no-memory", "", {}};
+    }
+}
+
+}  // namespace evenfall

@@ -1,0 +1,274 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "store/store.h"
+
+#include <cerrno>
+#include <fstream>
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "store/recovery_key.h"
+#include "store/state.h"
+
+namespace evenfall {
+
+namespace {
+
+/// What the user of the printed key is called in the table of users; people have names.
+const std::string kRecoveryName;
+
+std::unique_ptr<StoreState> new_state(sql::Database db, const std::string& clinic,
+                                      const StoreOptions& options) {
+    auto state = std::make_unique<StoreState>(std::move(db));
+    state->options = options;
+    state->name = clinic;
+    state->secrets = UserSecrets::random();
+    state->founding_key = crypto::signing_public(state->secrets.signing_seed);
+    state->clinic = crypto::hash("evenfall-clinic-1" + state->founding_key, 16);
+    std::map<std::int64_t, SecretBytes> keys;
+    keys.emplace(1, crypto::random_secret(crypto::kKeyBytes));
+    state->take_epochs(std::move(keys));
+    return state;
+}
+
+void write_header(StoreState& state) {
+    make_tables(state.db);
+    set_header(state.db, "clinic", state.clinic);
+    set_header(state.db, "name", state.name);
+    set_header(state.db, "founding key", state.founding_key);
+    set_header(state.db, "log", "");
+    set_header(state.db, "home", "");
+}
+
+Event grant_event(const UserGrant& grant) {
+    return {{}, {}, std::string(kUserGranted), 1, grant};
+}
+
+/// The founder's grant to themselves, and to the printed key where there is one.
+void found(StoreState& state, const NewUser& first, const UserSecrets* recovery) {
+    state.user.grant = grant_of(state.secrets, first, false);
+    state.signing = crypto::signing_secret(state.secrets.signing_seed);
+    state.grants = Grants(to_hex(state.founding_key));
+    std::vector<Event> events{grant_event(state.user.grant)};
+    if (recovery != nullptr)
+        events.push_back(grant_event(grant_of(*recovery, {"", Role::prescriber, ""}, true)));
+    for (const StoredEvent& each : write_events(state, std::move(events))) state.grants.apply(each);
+    state.user = *state.grants.find(state.user.grant.id);
+}
+
+void keep_keys(StoreState& state, const std::string& name, const UserSecrets& secrets,
+               std::string_view passphrase) {
+    keep_user(state.db, state.clinic, name, secrets, passphrase, state.options.kdf);
+    for (const auto& [epoch, keys] : state.epochs)
+        give_data_key(state.db, secrets.id(), epoch, keys.data, crypto::box_public(secrets.box_seed));
+}
+
+/// Makes an empty private file, so that it is never readable to others and never replaces another.
+std::optional<Fault> make_file(const std::filesystem::path& path) {
+    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0600);
+    if (descriptor < 0) {
+        Fault fault = fault_of_errno(errno, path);
+        if (fault.id == "store-no-such-file") fault.id = "store-no-such-folder";
+        return fault;
+    }
+    ::close(descriptor);
+    return std::nullopt;
+}
+
+/// A file that could not be founded is no store: it goes, with what SQLite laid beside it.
+void remove_files(const std::filesystem::path& path) {
+    std::error_code ignored;
+    for (const char* end : {"", "-wal", "-shm", "-journal"})
+        std::filesystem::remove(path.string() + end, ignored);
+}
+
+/// What is wrong with a path before it is opened.
+std::optional<Fault> fault_of_path(const std::filesystem::path& path) {
+    struct stat info {};
+    if (::stat(path.c_str(), &info) != 0) return fault_of_errno(errno, path);
+    if (!S_ISREG(info.st_mode)) return Fault{"store-not-a-store", path.string(), {}};
+    if (::access(path.c_str(), R_OK) != 0) return fault_of_errno(errno, path);
+    if (::access(path.c_str(), W_OK) == 0) return std::nullopt;
+    Fault fault = fault_of_errno(errno, path);
+    fault.id = "store-read-only";
+    return fault;
+}
+
+/// A folder in which no file can be made cannot hold the log that makes a commit durable.
+std::optional<Fault> fault_of_folder(const std::filesystem::path& path) {
+    const std::filesystem::path folder = path.has_parent_path() ? path.parent_path() : ".";
+    if (::access(folder.c_str(), W_OK) == 0) return std::nullopt;
+    Fault fault = fault_of_errno(errno, folder);
+    fault.id = "store-read-only";
+    return fault;
+}
+
+void read_header(StoreState& state) {
+    state.clinic = header(state.db, "clinic");
+    state.name = header(state.db, "name");
+    state.founding_key = header(state.db, "founding key");
+    if (crypto::hash("evenfall-clinic-1" + state.founding_key, 16) != state.clinic)
+        throw sql::Failure{{"store-damaged", "header", {{"what", "founding key"}}}};
+}
+
+/// Drops data keys that no closing announced: only epoch 1 and announced ones are ours.
+void keep_announced_epochs(StoreState& state) {
+    std::map<std::int64_t, std::string> announced;
+    for (const User& user : state.grants.all())
+        if (user.closing) announced[user.closing->epoch] = user.closing->key_hash;
+    for (auto each = state.epochs.begin(); each != state.epochs.end();) {
+        const auto known = announced.find(each->first);
+        const bool ours =
+            each->first == 1 ||
+            (known != announced.end() && known->second == to_hex(crypto::hash(each->second.data.view())));
+        each = ours ? std::next(each) : state.epochs.erase(each);
+    }
+    const UserClosing* newest = state.grants.newest_closing();
+    state.epoch = newest == nullptr ? 1 : newest->epoch;
+    if (!state.epochs.contains(state.epoch))
+        throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
+}
+
+void unlock(StoreState& state, const std::string& name, std::string_view passphrase, const char* wrong) {
+    state.secrets = unlock_user(state.db, state.clinic, name, passphrase, wrong);
+    state.signing = crypto::signing_secret(state.secrets.signing_seed);
+    state.take_epochs(data_keys_of(state.db, state.secrets));
+    state.grants = read_grants(state);
+    keep_announced_epochs(state);
+    const User* user = state.grants.find(to_hex(state.secrets.id()));
+    if (user == nullptr || !user->open()) throw sql::Failure{{"store-unknown-user", name, {{"name", name}}}};
+    state.user = *user;
+}
+
+Result<std::unique_ptr<StoreState>> open_state(const std::filesystem::path& path, const std::string& name,
+                                               std::string_view passphrase, const char* wrong,
+                                               const StoreOptions& options) {
+    if (auto fault = fault_of_path(path)) return *fault;
+    if (auto fault = fault_of_folder(path)) return *fault;
+    auto lock = FileLock::take(path);
+    if (!lock) return lock.faults();
+    return guarded<std::unique_ptr<StoreState>>([&]() -> Result<std::unique_ptr<StoreState>> {
+        auto state = std::make_unique<StoreState>(sql::Database(path, sql::Mode::write));
+        state->lock = std::move(*lock);
+        state->path = path;
+        state->options = options;
+        check_format(state->db);
+        use_write_settings(state->db, options.max_pages);
+        read_header(*state);
+        unlock(*state, name, passphrase, wrong);
+        return state;
+    });
+}
+
+}  // namespace
+
+Bytes home_of(const std::filesystem::path& path) {
+    struct stat info {};
+    if (path.empty() || ::stat(path.c_str(), &info) != 0) return {};
+    std::string machine;
+    std::ifstream("/etc/machine-id") >> machine;
+    Bytes place = "evenfall-home-1" + machine;
+    append_number(place, static_cast<std::int64_t>(info.st_ino));
+    return crypto::hash(place, 16);
+}
+
+void StoreState::take_epochs(std::map<std::int64_t, SecretBytes> keys) {
+    for (auto& [number, key] : keys) epochs.emplace(number, EpochKeys(std::move(key)));
+    const auto first = epochs.find(1);
+    if (first == epochs.end()) throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
+    name_key = crypto::subkey(first->second.data, 3);
+}
+
+Clock machine_clock() {
+    return [] {
+        return std::chrono::duration_cast<std::chrono::microseconds>(
+                   std::chrono::system_clock::now().time_since_epoch())
+            .count();
+    };
+}
+
+Store::Store(std::unique_ptr<StoreState> state) : state_(std::move(state)) {
+}
+Store::Store(Store&&) noexcept = default;
+Store& Store::operator=(Store&&) noexcept = default;
+Store::~Store() = default;
+
+Result<Store::Created> Store::create(const std::filesystem::path& path, const std::string& clinic,
+                                     const NewUser& first, std::string_view passphrase,
+                                     StoreOptions options) {
+    crypto::ready();
+    if (Faults faults = faults_of(first, passphrase); !faults.empty()) return faults;
+    std::error_code ignored;
+    if (std::filesystem::exists(std::filesystem::symlink_status(path, ignored)))
+        return fault_of_errno(EEXIST, path);
+    auto lock = FileLock::take(path);
+    if (!lock && lock.faults().front().id == "store-no-such-file")
+        return Fault{"store-no-such-folder", path.string(), lock.faults().front().args};
+    if (!lock) return lock.faults();
+    if (auto fault = make_file(path)) return *fault;
+    auto made = guarded<Created>([&]() -> Result<Created> {
+        auto state = new_state(sql::Database(path, sql::Mode::write), clinic, options);
+        state->lock = std::move(*lock);
+        state->path = path;
+        use_write_settings(state->db, options.max_pages);
+        write_header(*state);
+        const std::string recovery_key = make_recovery_key();
+        const UserSecrets recovery = UserSecrets::random();
+        found(*state, first, &recovery);
+        keep_keys(*state, first.name, state->secrets, passphrase);
+        keep_keys(*state, kRecoveryName, recovery, *read_recovery_key(recovery_key));
+        return Created{Store(std::move(state)), recovery_key};
+    });
+    if (!made) remove_files(path);
+    return made;
+}
+
+Result<Store> Store::open(const std::filesystem::path& path, const std::string& user,
+                          std::string_view passphrase, StoreOptions options) {
+    crypto::ready();
+    if (user.empty()) return Fault{"store-unknown-user", path.string(), {{"name", user}}};
+    auto state = open_state(path, user, passphrase, "store-wrong-passphrase", options);
+    if (!state) return state.faults();
+    return Store(std::move(*state));
+}
+
+Result<Store> Store::open_with_recovery(const std::filesystem::path& path, std::string_view recovery_key,
+                                        StoreOptions options) {
+    crypto::ready();
+    const auto key = read_recovery_key(recovery_key);
+    if (!key) return key.faults();
+    auto state = open_state(path, kRecoveryName, *key, "store-wrong-recovery-key", options);
+    if (!state) return state.faults();
+    return Store(std::move(*state));
+}
+
+Store Store::in_memory(const std::string& clinic, const NewUser& first, StoreOptions options) {
+    crypto::ready();
+    auto state = new_state(sql::Database(":memory:", sql::Mode::create), clinic, options);
+    write_header(*state);
+    found(*state, first, nullptr);
+    return Store(std::move(state));
+}
+
+const User& Store::user() const {
+    return state_->user;
+}
+
+const std::string& Store::clinic() const {
+    return state_->name;
+}
+
+std::string Store::clinic_id() const {
+    return to_hex(state_->clinic);
+}
+
+LogId Store::log() const {
+    return state_->tail ? to_hex(state_->tail->log) : LogId();
+}
+
+std::vector<User> Store::users() const {
+    return state_->grants.all();
+}
+
+}  // namespace evenfall

@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "record/event.h"
+#include "record/users.h"
+#include "store/check_report.h"
+#include "store/crypto.h"
+#include "units/result.h"
+
+namespace evenfall {
+
+struct StoreState;  // private to this room
+
+/// The machine's clock, in microseconds since 1970 (UTC). An argument, so that tests and the demo can set it.
+using Clock = std::function<std::int64_t()>;
+Clock machine_clock();
+
+struct NewUser {
+    std::string name;  ///< by which they unlock; one open user of a name at a time
+    Role role = Role::prescriber;
+    std::string licence;
+};
+
+struct StoreOptions {
+    Clock now = machine_clock();
+    crypto::Kdf kdf;  ///< cost of new passphrase keys; existing ones keep the cost that they were made with
+    std::int64_t max_pages = 0;  ///< the file may grow to so many pages of 4 096 bytes; 0: as the disk allows
+};
+
+/// What two stores compare: the newest row of each log.
+struct Head {
+    std::int64_t sequence = 0;
+    std::string hash;  ///< 64 hexadecimal digits
+    bool operator==(const Head&) const = default;
+};
+using Heads = std::map<LogId, Head>;
+
+/// What can be read of damaged events, and where the damage lies.
+struct Salvage {
+    std::vector<StoredEvent> events;
+    Faults damage;
+};
+
+/// What `Store::merge` did.
+struct MergeReport {
+    std::int64_t gained = 0;  ///< rows taken up
+    std::map<LogId, std::int64_t>
+        forks;                        ///< log and the sequence from which the other file tells another story
+    std::vector<PatientId> patients;  ///< whose records must be folded anew; empty id: the clinic's
+};
+
+/// A clinic's sealed, signed, append-only logs in one SQLite file, opened by one user. One copy of the
+/// program holds a file at a time. Not thread-safe: one thread owns it. Moves, does not copy; closes with its
+/// life, and then keys are wiped.
+///
+/// Faults that any function may return: `store-disk-full`, `store-read-only`, `store-disk-failed`,
+/// `store-no-memory`, `store-damaged` (place: log and sequence, or the table). A function that fails has
+/// changed nothing.
+class Store {
+  public:
+    struct Created;
+
+    /// Makes a store with its first prescriber and its recovery key, which is returned once and kept nowhere.
+    /// Faults: `store-exists`, `store-no-such-folder`, `store-no-permission`, `store-read-only`,
+    /// `store-in-use`, `passphrase-too-short`, `user-no-name`.
+    static Result<Created> create(const std::filesystem::path& path, const std::string& clinic,
+                                  const NewUser& first, std::string_view passphrase,
+                                  StoreOptions options = {});
+
+    /// Faults: `store-no-such-file`, `store-no-permission`, `store-read-only`, `store-not-a-store`,
+    /// `store-newer-version`, `store-strange-object`, `store-in-use` (args host, user, program),
+    /// `store-unknown-user`, `store-wrong-passphrase`, `store-damaged`.
+    static Result<Store> open(const std::filesystem::path& path, const std::string& user,
+                              std::string_view passphrase, StoreOptions options = {});
+
+    /// Opens the data with the printed key. It may read, and grant a prescriber; nothing else. Faults as
+    /// `open`, and those of `read_recovery_key`; `store-wrong-recovery-key`.
+    static Result<Store> open_with_recovery(const std::filesystem::path& path, std::string_view recovery_key,
+                                            StoreOptions options = {});
+
+    /// A store without a file, for the demo: random keys, no passphrase, else the same. Nothing of it stays.
+    static Store in_memory(const std::string& clinic, const NewUser& first, StoreOptions options = {});
+
+    Store(Store&&) noexcept;
+    Store& operator=(Store&&) noexcept;
+    ~Store();
+
+    /// Who opened it. The recovery key's user has `grant.recovery`.
+    const User& user() const;
+    const std::string& clinic() const;  ///< the name given when it was created
+    std::string clinic_id() const;      ///< 32 hexadecimal digits, from the founding key
+    LogId log() const;                  ///< the log that this copy writes; empty until it has written
+
+    /// Writes all events or none; they are on the disk when it returns. An empty event id is filled in.
+    /// Faults: `user-may-not-write` (args kind, role), `event-no-kind`, `event-bad-id`, and those of
+    /// `event_text`.
+    Result<std::vector<StoredEvent>> append(std::vector<Event> events);
+
+    /// Patients that have events, in no order that means anything.
+    Result<std::vector<PatientId>> patients();
+    /// A patient's events in the fold's order, each with its seal, its hash and its links checked, void ones
+    /// marked. An unknown patient has none.
+    Result<std::vector<StoredEvent>> read(const PatientId& patient);
+    /// The clinic's own events: `read("")`.
+    Result<std::vector<StoredEvent>> read_clinic() { return read({}); }
+    /// As `read`, but passes over what is damaged and says so.
+    Result<Salvage> read_what_is_left(const PatientId& patient);
+    /// The newest row of every log.
+    Result<Heads> heads();
+
+    /// A message `clock-went-back` (args minutes) when this machine's clock stands over five minutes behind
+    /// what was written before, by this copy or another.
+    std::optional<Message> clock_notice();
+
+    /// Unfinished entries: sealed, outside the record, replaced in place. A name is any text.
+    Result<Done> put_draft(const std::string& name, std::string_view bytes);
+    Result<std::optional<Bytes>> draft(const std::string& name);
+    Result<Done> delete_draft(const std::string& name);
+    /// Derived values kept to save work: sealed; what is damaged reads as absent.
+    Result<Done> put_snapshot(const std::string& name, std::string_view bytes);
+    Result<std::optional<Bytes>> snapshot(const std::string& name);
+
+    /// All users ever granted, closed ones and the recovery key too.
+    std::vector<User> users() const;
+    /// Adds a user. Only a prescriber or the recovery key may (the latter: a prescriber only). Faults:
+    /// `user-may-not-write`, `user-name-taken`, `user-no-name`, `passphrase-too-short`.
+    Result<User> grant(const NewUser& user, std::string_view passphrase);
+    /// Ends a user's right to write from here on, and begins a new data key that they do not have. Faults:
+    /// `user-may-not-write`, `store-unknown-user`, `user-close-own`, `user-last-prescriber`.
+    Result<Done> close_user(const UserId& user);
+    /// Faults: `store-wrong-passphrase`, `passphrase-too-short`, `store-in-memory`.
+    Result<Done> change_passphrase(std::string_view old_passphrase, std::string_view new_passphrase);
+
+    /// Proves every row: chain, seal, signature, grants, and that no head in `known` is missing. Long:
+    /// `progress` is told rows done and rows in all, and ends it by returning false.
+    Result<CheckReport> check(const Heads& known = {},
+                              const std::function<bool(std::int64_t, std::int64_t)>& progress = {});
+
+    /// Copies the store into a new file while it is in use, opens the copy and compares it row by row.
+    /// Faults: `store-exists`, `backup-differs`, and those of writing.
+    Result<Done> backup(const std::filesystem::path& to);
+
+    /// Takes up what another file of the same clinic has beyond ours, log by log; each row is proved before
+    /// it is taken. Where both tell another story of one row, the other's is kept beside and reported.
+    /// Faults: `merge-other-clinic`, `store-damaged` (place: the other file), and those of opening.
+    Result<MergeReport> merge(const std::filesystem::path& other);
+
+  private:
+    explicit Store(std::unique_ptr<StoreState> state);
+    std::unique_ptr<StoreState> state_;
+};
+
+struct Store::Created {
+    Store store;
+    std::string recovery_key;  ///< to print: seven groups of five signs
+};
+
+}  // namespace evenfall
