@@ -41,9 +41,11 @@ struct CaseloadLine {
 };
 
 /// Everything that presses for one person, the most pressing first; one steady reason where nothing does.
-std::vector<Reason> reasons_for(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of);
+std::vector<Reason> reasons_for(const PatientRecord& record, const Course& course, const Rules& rules,
+                                LocalTime as_of);
 
-CaseloadLine caseload_line(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of);
+CaseloadLine caseload_line(const PatientRecord& record, const Course& course, const Rules& rules,
+                           LocalTime as_of);
 
 /// Orders lines by what presses, then by name.
 void sort_caseload(std::vector<CaseloadLine>& lines);
@@ -51,16 +53,27 @@ void sort_caseload(std::vector<CaseloadLine>& lines);
 /// What to do next for a person, why, and the act itself.
 struct NextAct {
     enum class Act {
-        record_regimen, record_risks, record_baseline, sign_suitability, build_plan, sign_step, print_schedule,
-        call, count_supply, review_hold, review_next_cut, none
+        record_regimen,
+        record_risks,
+        record_baseline,
+        sign_suitability,
+        build_plan,
+        sign_step,
+        print_schedule,
+        call,
+        count_supply,
+        review_hold,
+        review_next_cut,
+        none
     };
     Act act = Act::none;
     Urgency urgency = Urgency::steady;
-    Flag why;       ///< a rule with its sentence and source
+    Flag why;  ///< a rule with its sentence and source
 
     bool operator==(const NextAct&) const = default;
 };
 
-std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of);
+std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course, const Rules& rules,
+                               LocalTime as_of);
 
 }  // namespace evenfall

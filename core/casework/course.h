@@ -15,11 +15,11 @@ namespace evenfall {
 struct Stretch {
     enum class Kind { before, past, today, committed, outlook, hold, off };
     Kind kind = Kind::before;
-    int step = 0;           ///< number of the step; 0 before the first
+    int step = 0;  ///< number of the step; 0 before the first
     Day from{};
-    std::optional<Day> to;  ///< the day after the last; empty: until further notice
-    Dose daily;             ///< of the plan's agent (of all agents as taken, before a plan)
-    DiazepamRange diazepam; ///< all agents of the day; zeros where one has no equivalence
+    std::optional<Day> to;   ///< the day after the last; empty: until further notice
+    Dose daily;              ///< of the plan's agent (of all agents as taken, before a plan)
+    DiazepamRange diazepam;  ///< all agents of the day; zeros where one has no equivalence
     std::vector<PlannedDose> doses;
     std::vector<Flag> flags;
     Share percent_of_last;
@@ -30,7 +30,7 @@ struct Stretch {
 /// What the diary says was taken on a day.
 struct TakenDay {
     Day day{};
-    Dose total;             ///< of the plan's agent
+    Dose total;                   ///< of the plan's agent
     std::optional<Dose> planned;  ///< what the stretch of that day asks for
 
     bool operator==(const TakenDay&) const = default;
@@ -49,13 +49,13 @@ struct ContactMark {
 
 /// Everything that the Course page and the patient band show, derived from the record as of a time.
 struct Course {
-    std::string drug;                 ///< the plan's agent, or the first of the regimen
-    std::optional<Regimen> today;     ///< the regimen in force today
-    Dose daily_today;                 ///< of `drug`
+    std::string drug;              ///< the plan's agent, or the first of the regimen
+    std::optional<Regimen> today;  ///< the regimen in force today
+    Dose daily_today;              ///< of `drug`
     DiazepamRange diazepam_today;
-    std::vector<Stretch> stretches;   ///< in order of time, without gaps from the first regimen on
+    std::vector<Stretch> stretches;      ///< in order of time, without gaps from the first regimen on
     std::optional<std::size_t> current;  ///< index of today's stretch
-    int day_of_step = 0;              ///< from 1; 0 where no step runs
+    int day_of_step = 0;                 ///< from 1; 0 where no step runs
     std::optional<int> days_of_step;
     std::optional<Day> signed_through;  ///< the last day that committed steps cover
     bool on_hold = false;
@@ -68,7 +68,8 @@ struct Course {
 };
 
 /// Derives the course. Pure: the same record, formulary, rules and time give the same course.
-Course derive_course(const PatientRecord& record, const Formulary& formulary, const Rules& rules, LocalTime as_of);
+Course derive_course(const PatientRecord& record, const Formulary& formulary, const Rules& rules,
+                     LocalTime as_of);
 
 /// The plan in force, or null: the last commitment unless the plan has ended.
 const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record);

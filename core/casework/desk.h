@@ -27,8 +27,8 @@ struct Worker {
     bool operator==(const Worker&) const = default;
 };
 
-/// The log that a desk writes to and reads from: the sealed store, or a plain one in memory for the command line.
-/// Faults of the store are passed on as they are.
+/// The log that a desk writes to and reads from: the sealed store, or a plain one in memory for the command
+/// line. Faults of the store are passed on as they are.
 class EventLog {
   public:
     virtual ~EventLog() = default;
@@ -54,8 +54,8 @@ struct Objection {
     bool operator==(const Objection&) const = default;
 };
 
-/// The one way in and out: views ask it for records and results, and for changes to be carried out; they never edit.
-/// Derived results are cached by record; not thread-safe: one desk, one thread.
+/// The one way in and out: views ask it for records and results, and for changes to be carried out; they
+/// never edit. Derived results are cached by record; not thread-safe: one desk, one thread.
 class Desk {
   public:
     /// Reads the clinic's settings; patients are read when first asked for.
@@ -80,13 +80,15 @@ class Desk {
     /// What stands against a change, by rule. Empty: it can be carried out.
     std::vector<Objection> objections(const PatientId& patient, const Change& change, LocalTime as_of);
 
-    /// Checks and writes changes, all or none. `overrides` answer objections; an objection without an override that
-    /// has a reason is a fault `change-objected`. Every override is written into the record with its change.
-    Result<Done> carry_out(const PatientId& patient, std::vector<Change> changes, std::vector<Override> overrides,
-                           LocalTime as_of);
+    /// Checks and writes changes, all or none. `overrides` answer objections; an objection without an
+    /// override that has a reason is a fault `change-objected`. Every override is written into the record
+    /// with its change.
+    Result<Done> carry_out(const PatientId& patient, std::vector<Change> changes,
+                           std::vector<Override> overrides, LocalTime as_of);
 
     /// Takes an entry back, with a reason.
-    Result<Done> amend(const PatientId& patient, const EventId& event, const std::string& reason, LocalTime as_of);
+    Result<Done> amend(const PatientId& patient, const EventId& event, const std::string& reason,
+                       LocalTime as_of);
 
     /// Is told after every change of a patient's record (empty id: of the clinic's).
     void on_change(std::function<void(const PatientId&)> listener) { listener_ = std::move(listener); }

@@ -24,6 +24,7 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PaperIssued, paper, code, plan, 
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ContactPlanned, on, how)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(NoteAdded, text)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(EntryAmended, event, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(RuleOverridden, event, overrides)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductListed, product, reason)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductWithdrawn, product, reason)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(RuleChanged, rule, name, value, reason)
@@ -35,17 +36,20 @@ using nlohmann::json;
 
 /// The kinds, in the order of the variant. A kind that shipped keeps its name for ever.
 constexpr std::array<std::string_view, std::variant_size_v<Change>> kKinds = {
-    "person-recorded",     "risks-recorded",     "other-medicines-recorded", "history-recorded",
-    "goals-recorded",      "supports-recorded",  "lifestyle-recorded",       "cutting-recorded",
-    "baseline-recorded",   "regimen-recorded",   "products-chosen",          "suitability-signed",
-    "plan-committed",      "plan-ended",         "hold-started",             "hold-ended",
-    "intake-noted",        "symptoms-noted",     "check-in-recorded",        "scale-recorded",
-    "supply-counted",      "paper-issued",       "contact-planned",          "note-added",
-    "entry-amended",       "clinic-set",         "product-listed",           "product-withdrawn",
-    "rule-changed",        "equivalence-chosen"};
+    "person-recorded",    "risks-recorded",    "other-medicines-recorded",
+    "history-recorded",   "goals-recorded",    "supports-recorded",
+    "lifestyle-recorded", "cutting-recorded",  "baseline-recorded",
+    "regimen-recorded",   "products-chosen",   "suitability-signed",
+    "plan-committed",     "plan-ended",        "hold-started",
+    "hold-ended",         "intake-noted",      "symptoms-noted",
+    "check-in-recorded",  "scale-recorded",    "supply-counted",
+    "paper-issued",       "contact-planned",   "note-added",
+    "entry-amended",      "rule-overridden",   "clinic-set",
+    "product-listed",     "product-withdrawn", "rule-changed",
+    "equivalence-chosen"};
 
 /// The first kind that concerns the clinic.
-constexpr std::size_t kFirstClinicKind = 25;
+constexpr std::size_t kFirstClinicKind = 26;
 
 constexpr int kVersion = 1;
 

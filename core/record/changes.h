@@ -52,10 +52,11 @@ struct Override {
     bool operator==(const Override&) const = default;
 };
 
-/// A prescriber's signature under the committed steps of a plan. The outlook rides along as it was shown then.
+/// A prescriber's signature under the committed steps of a plan. The outlook rides along as it was shown
+/// then.
 struct PlanCommitted {
     Plan plan;
-    EventId replaces;                   ///< the commitment before it; empty for the first
+    EventId replaces;  ///< the commitment before it; empty for the first
     std::vector<Override> overrides;
 
     bool operator==(const PlanCommitted&) const = default;
@@ -109,9 +110,9 @@ struct SupplyCounted {
 
 /// A paper that left the room.
 struct PaperIssued {
-    std::string paper;   ///< "schedule", "caution", …
-    std::string code;    ///< the short code it bears
-    EventId plan;        ///< the commitment that it shows; empty where it shows none
+    std::string paper;  ///< "schedule", "caution", …
+    std::string code;   ///< the short code it bears
+    EventId plan;       ///< the commitment that it shows; empty where it shows none
     Day on{};
     Day valid_through{};
 
@@ -121,7 +122,7 @@ struct PaperIssued {
 /// When the person is to be seen or called next.
 struct ContactPlanned {
     Day on{};
-    std::string how;     ///< "call", "visit"
+    std::string how;  ///< "call", "visit"
 
     bool operator==(const ContactPlanned&) const = default;
 };
@@ -138,6 +139,14 @@ struct EntryAmended {
     std::string reason;
 
     bool operator==(const EntryAmended&) const = default;
+};
+
+/// Rules that a prescriber overrode when writing another entry, and why.
+struct RuleOverridden {
+    EventId event;
+    std::vector<Override> overrides;
+
+    bool operator==(const RuleOverridden&) const = default;
 };
 
 /// A clinic's own product, added or withdrawn.
@@ -174,11 +183,12 @@ struct EquivalenceChosen {
 };
 
 /// Everything that can be written into a record. The patient's changes first, then the clinic's.
-using Change = std::variant<Person, RiskScreen, OtherMedicines, History, Goals, Supports, Lifestyle, CuttingAbility,
-                            Baseline, RegimenRecorded, ProductsChosen, Suitability, PlanCommitted, PlanEnded,
-                            HoldStarted, HoldEnded, IntakeNoted, SymptomsNoted, CheckIn, ScaleAnswers, SupplyCounted,
-                            PaperIssued, ContactPlanned, NoteAdded, EntryAmended, Clinic, ProductListed,
-                            ProductWithdrawn, RuleChanged, EquivalenceChosen>;
+using Change =
+    std::variant<Person, RiskScreen, OtherMedicines, History, Goals, Supports, Lifestyle, CuttingAbility,
+                 Baseline, RegimenRecorded, ProductsChosen, Suitability, PlanCommitted, PlanEnded,
+                 HoldStarted, HoldEnded, IntakeNoted, SymptomsNoted, CheckIn, ScaleAnswers, SupplyCounted,
+                 PaperIssued, ContactPlanned, NoteAdded, EntryAmended, RuleOverridden, Clinic, ProductListed,
+                 ProductWithdrawn, RuleChanged, EquivalenceChosen>;
 
 /// The kind under which a change is written ("plan-committed").
 std::string_view kind_of(const Change& change);

@@ -34,7 +34,9 @@ struct PatientFold {
     void operator()(Suitability value) const { record.suitability = entry(event, std::move(value)); }
     void operator()(ContactPlanned value) const { record.next_contact = entry(event, std::move(value)); }
     void operator()(PlanEnded value) const { record.plan_ended = entry(event, std::move(value)); }
-    void operator()(RegimenRecorded value) const { record.regimens.push_back(entry(event, std::move(value))); }
+    void operator()(RegimenRecorded value) const {
+        record.regimens.push_back(entry(event, std::move(value)));
+    }
     void operator()(PlanCommitted value) const {
         record.plans.push_back(entry(event, std::move(value)));
         record.plan_ended.reset();
@@ -48,6 +50,9 @@ struct PatientFold {
     void operator()(SupplyCounted value) const { record.supply.push_back(entry(event, std::move(value))); }
     void operator()(PaperIssued value) const { record.papers.push_back(entry(event, std::move(value))); }
     void operator()(NoteAdded value) const { record.notes.push_back(entry(event, std::move(value))); }
+    void operator()(RuleOverridden value) const {
+        record.overrides.push_back(entry(event, std::move(value)));
+    }
     template <class T>
     void operator()(T) const {}  // amendments are folded beforehand; a clinic's changes are no patient's
 };
@@ -58,9 +63,13 @@ struct ClinicFold {
 
     void operator()(Clinic value) const { record.clinic = entry(event, std::move(value)); }
     void operator()(ProductListed value) const { record.listed.push_back(entry(event, std::move(value))); }
-    void operator()(ProductWithdrawn value) const { record.withdrawn.push_back(entry(event, std::move(value))); }
+    void operator()(ProductWithdrawn value) const {
+        record.withdrawn.push_back(entry(event, std::move(value)));
+    }
     void operator()(RuleChanged value) const { record.rules.push_back(entry(event, std::move(value))); }
-    void operator()(EquivalenceChosen value) const { record.equivalences.push_back(entry(event, std::move(value))); }
+    void operator()(EquivalenceChosen value) const {
+        record.equivalences.push_back(entry(event, std::move(value)));
+    }
     template <class T>
     void operator()(T) const {}
 };
@@ -105,7 +114,8 @@ void fold_all(Record& record, std::span<const StoredEvent> events, const std::se
 
 }  // namespace
 
-PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events, const std::set<EventId>& without_right) {
+PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events,
+                           const std::set<EventId>& without_right) {
     PatientRecord record;
     record.id = std::move(id);
     fold_all<PatientFold>(record, events, without_right);
@@ -120,7 +130,8 @@ ClinicRecord fold_clinic(std::span<const StoredEvent> events, const std::set<Eve
 
 std::optional<PatientRecord> apply(PatientRecord record, const StoredEvent& event) {
     if (event.event.kind == "entry-amended") return std::nullopt;
-    if (!record.lines.empty() && fold_key(event.stamp) < fold_key(record.lines.back().stamp)) return std::nullopt;
+    if (!record.lines.empty() && fold_key(event.stamp) < fold_key(record.lines.back().stamp))
+        return std::nullopt;
     fold_one<PatientFold>(record, event, Standing::counts);
     return record;
 }
@@ -130,7 +141,8 @@ Diary diary_of(const PatientRecord& record) {
     if (!record.regimens.empty()) diary.use = record.regimens.back().value.use;
     for (const auto& noted : record.intake) {
         diary.intake.insert(diary.intake.end(), noted.value.entries.begin(), noted.value.entries.end());
-        diary.kept_empty.insert(diary.kept_empty.end(), noted.value.kept_empty.begin(), noted.value.kept_empty.end());
+        diary.kept_empty.insert(diary.kept_empty.end(), noted.value.kept_empty.begin(),
+                                noted.value.kept_empty.end());
     }
     for (const auto& noted : record.symptoms)
         diary.ratings.insert(diary.ratings.end(), noted.value.entries.begin(), noted.value.entries.end());

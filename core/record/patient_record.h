@@ -23,10 +23,10 @@ struct Entry {
 
 /// How an event of the history stands.
 enum class Standing {
-    counts,      ///< it is part of the record
-    amended,     ///< a later entry took it back
+    counts,         ///< it is part of the record
+    amended,        ///< a later entry took it back
     without_right,  ///< its author had no right to write it
-    unreadable   ///< this program cannot read it; kept, shown, not counted
+    unreadable      ///< this program cannot read it; kept, shown, not counted
 };
 
 /// One line of who did what when.
@@ -67,6 +67,7 @@ struct PatientRecord {
     std::vector<Entry<SupplyCounted>> supply;
     std::vector<Entry<PaperIssued>> papers;
     std::vector<Entry<NoteAdded>> notes;
+    std::vector<Entry<RuleOverridden>> overrides;
     std::vector<HistoryLine> lines;
 
     bool operator==(const PatientRecord&) const = default;
@@ -84,15 +85,16 @@ struct ClinicRecord {
     bool operator==(const ClinicRecord&) const = default;
 };
 
-/// Folds one patient's events, which are in fold order. `without_right` names the events whose author had no right
-/// to write them. An amended event is in the history and nowhere else.
-PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events, const std::set<EventId>& without_right = {});
+/// Folds one patient's events, which are in fold order. `without_right` names the events whose author had no
+/// right to write them. An amended event is in the history and nowhere else.
+PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events,
+                           const std::set<EventId>& without_right = {});
 
 /// Folds the clinic's events; kinds that other rooms fold (grants) stand in the history only.
 ClinicRecord fold_clinic(std::span<const StoredEvent> events, const std::set<EventId>& without_right = {});
 
-/// The record with one more event, or nothing where the whole has to be folded anew (an amendment, or an event that
-/// belongs before one that is already in).
+/// The record with one more event, or nothing where the whole has to be folded anew (an amendment, or an
+/// event that belongs before one that is already in).
 std::optional<PatientRecord> apply(PatientRecord record, const StoredEvent& event);
 
 /// The whole diary, in order of time.

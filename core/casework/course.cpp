@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "casework/course.h"
+
+#include <algorithm>
+#include <map>
+
+namespace evenfall {
+namespace {
+
+using std::chrono::days;
+
+/// Something that sets what is taken from a day on: a regimen as taken, the steps of a commitment, or a hold.
+struct Setting {
+    Day from{};
+    const Entry<RegimenRecorded>* regimen = nullptr;
+    const Entry<PlanCommitted>* plan = nullptr;
+    const Entry<HoldStarted>* hold = nullptr;
+};
+
+std::vector<Setting> settings_of(const PatientRecord& record) {
+    std::vector<Setting> settings;
+    for (const auto& regimen : record.regimens)
+        settings.push_back({regimen.value.regimen.from, &regimen, nullptr, nullptr});
+    for (const auto& plan : record.plans)
+        if (!plan.value.plan.steps.empty())
+            settings.push_back({plan.value.plan.steps.front().starts, nullptr, &plan, nullptr});
+    for (const auto& hold : record.holds) settings.push_back({hold.value.from, nullptr, nullptr, &hold});
+    std::ranges::stable_sort(settings, {}, &Setting::from);
+    return settings;
+}
+
+std::vector<PlannedDose> without_pieces(const Regimen& regimen) {
+    std::vector<PlannedDose> doses;
+    for (const DoseTime& dose : regimen.doses) doses.push_back({dose.at, dose.drug, dose.amount, {}});
+    return doses;
+}
+
+Dose daily_of(const std::vector<PlannedDose>& doses, const std::string& drug) {
+    Dose total;
+    for (const PlannedDose& dose : doses)
+        if (dose.drug == drug) total += dose.amount;
+    return total;
+}
+
+/// Cuts the stretches off at `day`: nothing of what was set before reaches beyond it.
+void cut_at(std::vector<Stretch>& stretches, Day day) {
+    std::erase_if(stretches, [&](const Stretch& stretch) { return stretch.from >= day; });
+    if (!stretches.empty() && (!stretches.back().to || *stretches.back().to > day)) stretches.back().to = day;
+}
+
+Stretch stretch_of(const Step& step) {
+    Stretch stretch;
+    stretch.kind = step.daily.is_zero()                   ? Stretch::Kind::off
+                   : step.status == StepStatus::committed ? Stretch::Kind::committed
+                                                          : Stretch::Kind::outlook;
+    stretch.step = step.number;
+    stretch.from = step.starts;
+    if (step.days) stretch.to = step.starts + days(*step.days);
+    stretch.daily = step.daily;
+    stretch.doses = step.doses;
+    stretch.flags = step.flags;
+    stretch.percent_of_last = step.percent_of_last;
+    return stretch;
+}
+
+bool is_agreed(const Step& step) {
+    return step.status == StepStatus::committed;
+}
+
+/// The steps of a commitment. A step that was not signed never begins by itself: where the outlook is
+/// overdue, the last signed dose goes on and the outlook is shown from tomorrow.
+void append_plan(std::vector<Stretch>& stretches, const Plan& plan, Day today) {
+    const auto first_open = std::ranges::find_if_not(plan.steps, is_agreed);
+    days late(0);
+    if (first_open != plan.steps.end() && first_open->starts <= today)
+        late = today + days(1) - first_open->starts;
+    for (auto step = plan.steps.begin(); step != plan.steps.end(); ++step) {
+        Stretch stretch = stretch_of(*step);
+        if (!is_agreed(*step)) {
+            stretch.from += late;
+            if (stretch.to) *stretch.to += late;
+        }
+        if (!stretches.empty()) stretches.back().to = stretch.from;
+        stretches.push_back(std::move(stretch));
+    }
+    if (!stretches.empty() && first_open == plan.steps.end()) stretches.back().to.reset();
+}
+
+void append_hold(std::vector<Stretch>& stretches, Day from) {
+    if (stretches.empty()) return;
+    Stretch held = stretches.back();
+    cut_at(stretches, from);
+    held.kind = Stretch::Kind::hold;
+    held.from = from;
+    held.to.reset();
+    held.flags.clear();
+    held.percent_of_last = {};
+    stretches.push_back(std::move(held));
+}
+
+std::vector<Stretch> stretches_of(const PatientRecord& record, const std::string& drug, Day today) {
+    std::vector<Stretch> stretches;
+    for (const Setting& setting : settings_of(record)) {
+        if (setting.hold) {
+            std::vector<Stretch> until = stretches;
+            cut_at(until, setting.from);
+            if (until.empty()) continue;
+            stretches = until;
+            append_hold(stretches, setting.from);
+            continue;
+        }
+        cut_at(stretches, setting.from);
+        if (setting.plan) {
+            append_plan(stretches, setting.plan->value.plan, today);
+            continue;
+        }
+        Stretch stretch;
+        stretch.from = setting.from;
+        stretch.doses = without_pieces(setting.regimen->value.regimen.regimen);
+        stretch.daily = daily_of(stretch.doses, drug);
+        stretches.push_back(std::move(stretch));
+    }
+    return stretches;
+}
+
+DiazepamRange diazepam_of(const std::vector<PlannedDose>& doses, const Formulary& formulary) {
+    DiazepamRange total;
+    std::map<std::string, Dose> by_drug;
+    for (const PlannedDose& dose : doses) by_drug[dose.drug] += dose.amount;
+    for (const auto& [drug, amount] : by_drug) {
+        const Drug* known = formulary.find(drug);
+        if (known && known->equivalence) total = total + as_diazepam(amount, *known->equivalence);
+    }
+    return total;
+}
+
+void name_kinds(Course& course, Day today) {
+    for (std::size_t i = 0; i < course.stretches.size(); ++i) {
+        Stretch& stretch = course.stretches[i];
+        const bool now = stretch.from <= today && (!stretch.to || today < *stretch.to);
+        if (now) course.current = i;
+        if (stretch.kind != Stretch::Kind::committed) continue;
+        if (now)
+            stretch.kind = Stretch::Kind::today;
+        else if (stretch.to && *stretch.to <= today)
+            stretch.kind = Stretch::Kind::past;
+    }
+}
+
+void describe_today(Course& course, const PatientRecord& record, Day today) {
+    if (!course.current) return;
+    const Stretch& now = course.stretches[*course.current];
+    Regimen regimen;
+    for (const PlannedDose& dose : now.doses)
+        regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+    course.today = std::move(regimen);
+    course.daily_today = now.daily;
+    course.diazepam_today = now.diazepam;
+    course.on_hold = now.kind == Stretch::Kind::hold &&
+                     (record.holds_ended.empty() || record.holds_ended.back().value.on <= now.from);
+    if (now.step == 0 && now.kind != Stretch::Kind::hold) return;
+    course.day_of_step = static_cast<int>((today - now.from).count()) + 1;
+    if (now.to) course.days_of_step = static_cast<int>((*now.to - now.from).count());
+}
+
+std::optional<Day> signed_through(const PatientRecord& record) {
+    const auto* plan = plan_in_force(record);
+    if (!plan) return std::nullopt;
+    std::optional<Day> last;
+    for (const Step& step : plan->value.plan.steps)
+        if (is_agreed(step) && step.days) last = step.starts + days(*step.days - 1);
+    return last;
+}
+
+std::vector<TakenDay> taken_days(const PatientRecord& record, const Course& course,
+                                 std::chrono::hours day_begins) {
+    std::map<Day, Dose> totals;
+    const Diary diary = diary_of(record);
+    for (const Day& day : diary.kept_empty) totals[day];
+    for (const Intake& intake : diary.intake)
+        if (intake.drug == course.drug) totals[day_of(intake.taken_at - day_begins)] += intake.amount;
+    std::vector<TakenDay> taken;
+    for (const auto& [day, total] : totals) {
+        TakenDay one{day, total, std::nullopt};
+        for (const Stretch& stretch : course.stretches)
+            if (stretch.from <= day && (!stretch.to || day < *stretch.to)) one.planned = stretch.daily;
+        taken.push_back(one);
+    }
+    return taken;
+}
+
+Day written_on(const Stamp& stamp) {
+    return Day(std::chrono::floor<days>(stamp.at).time_since_epoch());
+}
+
+std::vector<ContactMark> contacts_of(const PatientRecord& record) {
+    using Kind = ContactMark::Kind;
+    std::vector<ContactMark> marks;
+    const auto add = [&](Kind kind, Day on, std::string id, Args args, const EventId& event) {
+        marks.push_back({kind, on, {std::move(id), std::move(args)}, event});
+    };
+    for (const auto& e : record.check_ins)
+        add(Kind::check_in, day_of(e.value.at), "contact-check-in", {}, e.id);
+    for (const auto& e : record.papers)
+        add(Kind::paper, e.value.on, "contact-paper", {{"paper", e.value.paper}, {"code", e.value.code}},
+            e.id);
+    for (const auto& e : record.plans)
+        add(Kind::signature, written_on(e.stamp), "contact-signature",
+            {{"steps", std::to_string(std::ranges::count_if(e.value.plan.steps, is_agreed))}}, e.id);
+    for (const auto& e : record.supply) add(Kind::supply, e.value.on, "contact-supply", {}, e.id);
+    for (const auto& e : record.notes)
+        add(Kind::note, written_on(e.stamp), "contact-note", {{"text", e.value.text}}, e.id);
+    for (const auto& e : record.regimens)
+        add(Kind::regimen, e.value.regimen.from, "contact-regimen", {}, e.id);
+    if (record.next_contact)
+        add(Kind::planned, record.next_contact->value.on, "contact-planned",
+            {{"how", record.next_contact->value.how}}, record.next_contact->id);
+    std::ranges::stable_sort(marks, {}, &ContactMark::on);
+    return marks;
+}
+
+std::string drug_of(const PatientRecord& record) {
+    if (const auto* plan = plan_in_force(record)) return plan->value.plan.request.drug;
+    if (!record.plans.empty()) return record.plans.back().value.plan.request.drug;
+    if (!record.regimens.empty()) {
+        const auto agents = agents_of(record.regimens.back().value.regimen.regimen);
+        if (!agents.empty()) return agents.front();
+    }
+    return {};
+}
+
+}  // namespace
+
+const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record) {
+    if (record.plans.empty() || record.plan_ended) return nullptr;
+    return &record.plans.back();
+}
+
+const Entry<RegimenRecorded>* regimen_in_force(const PatientRecord& record, Day on) {
+    const Entry<RegimenRecorded>* found = nullptr;
+    for (const auto& regimen : record.regimens)
+        if (regimen.value.regimen.from <= on &&
+            (!found || regimen.value.regimen.from >= found->value.regimen.from))
+            found = &regimen;
+    return found;
+}
+
+Course derive_course(const PatientRecord& record, const Formulary& formulary, const Rules& rules,
+                     LocalTime as_of) {
+    const Day today = day_of(as_of);
+    Course course;
+    course.drug = drug_of(record);
+    course.stretches = stretches_of(record, course.drug, today);
+    for (Stretch& stretch : course.stretches) stretch.diazepam = diazepam_of(stretch.doses, formulary);
+    name_kinds(course, today);
+    describe_today(course, record, today);
+    course.signed_through = signed_through(record);
+    course.taken = taken_days(record, course, std::chrono::hours(rules.whole("diary-day", "begins_h")));
+    course.contacts = contacts_of(record);
+    if (record.next_contact) course.next_contact = record.next_contact->value;
+    if (const auto* plan = plan_in_force(record)) course.flags = plan->value.plan.flags;
+    return course;
+}
+
+}  // namespace evenfall

@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "casework/desk.h"
+
+#include <algorithm>
+
+#include "casework/checks.h"
+#include "casework/in_force.h"
+
+namespace evenfall {
+namespace {
+
+/// What only a prescriber may write.
+bool needs_prescriber(const Change& change) {
+    return std::holds_alternative<PlanCommitted>(change) || std::holds_alternative<PlanEnded>(change) ||
+           std::holds_alternative<Suitability>(change) || std::holds_alternative<RuleOverridden>(change) ||
+           is_clinic_change(change);
+}
+
+const Override* answer_to(const Objection& objection, const std::vector<Override>& overrides) {
+    const auto found = std::ranges::find(overrides, objection.flag.rule, &Override::rule);
+    return found == overrides.end() || found->reason.empty() ? nullptr : &*found;
+}
+
+}  // namespace
+
+Desk::Desk(std::unique_ptr<EventLog> log, Formulary formulary, Rules rules, Worker worker)
+    : log_(std::move(log)),
+      shipped_formulary_(std::move(formulary)),
+      shipped_rules_(std::move(rules)),
+      formulary_(shipped_formulary_),
+      rules_(shipped_rules_),
+      worker_(std::move(worker)) {
+}
+
+Result<Desk> Desk::open(std::unique_ptr<EventLog> log, Formulary formulary, Rules rules, Worker worker) {
+    Desk desk(std::move(log), std::move(formulary), std::move(rules), std::move(worker));
+    if (auto read = desk.read_clinic(); !read) return read.faults();
+    auto patients = desk.log_->patients();
+    if (!patients) return patients.faults();
+    desk.patients_ = std::move(*patients);
+    return desk;
+}
+
+Result<Done> Desk::read_clinic() {
+    auto events = log_->read({});
+    if (!events) return events.faults();
+    clinic_ = fold_clinic(*events, log_->without_right({}));
+    formulary_ = formulary_in_force(shipped_formulary_, clinic_);
+    rules_ = rules_in_force(shipped_rules_, clinic_);
+    return Done{};
+}
+
+Clinic Desk::clinic() const {
+    return clinic_.clinic ? clinic_.clinic->value : Clinic{};
+}
+
+std::vector<PatientId> Desk::patients() const {
+    return patients_;
+}
+
+Result<const PatientRecord*> Desk::record(const PatientId& patient) {
+    if (const auto known = records_.find(patient); known != records_.end()) return &known->second;
+    if (std::ranges::find(patients_, patient) == patients_.end())
+        return Fault{"patient-unknown", patient, {{"text", patient}}};
+    auto events = log_->read(patient);
+    if (!events) return events.faults();
+    return &(records_[patient] = fold_patient(patient, *events, log_->without_right(patient)));
+}
+
+Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {
+    auto found = record(patient);
+    if (!found) return found.faults();
+    return derive_course(**found, formulary_, rules_, as_of);
+}
+
+std::vector<CaseloadLine> Desk::caseload(LocalTime as_of, Faults& faults) {
+    std::vector<CaseloadLine> lines;
+    for (const PatientId& patient : patients_) {
+        const PatientRecord* known = nullptr;
+        if (!take(record(patient), known, faults)) continue;
+        lines.push_back(
+            caseload_line(*known, derive_course(*known, formulary_, rules_, as_of), rules_, as_of));
+    }
+    sort_caseload(lines);
+    return lines;
+}
+
+Result<PatientId> Desk::add_person(const Person& person, Day today) {
+    Faults faults = check_change(person, formulary_, today);
+    for (const PatientId& patient : patients_) {
+        const auto known = record(patient);
+        if (known && (*known)->person && (*known)->person->value.reference == person.reference)
+            faults.push_back({"person-reference-taken", "reference", {{"text", person.reference}}});
+    }
+    if (!faults.empty()) return faults;
+    const PatientId patient = log_->new_id();
+    auto written = log_->append({write_change(log_->new_id(), patient, person)});
+    if (!written) return written.faults();
+    patients_.push_back(patient);
+    if (listener_) listener_(patient);
+    return patient;
+}
+
+std::vector<Objection> Desk::objections(const PatientId& patient, const Change& change, LocalTime as_of) {
+    const PatientRecord empty;
+    const auto known = patient.empty() ? Result<const PatientRecord*>(&empty) : record(patient);
+    if (!known) return {};
+    return object_to(change, **known, formulary_, rules_, as_of);
+}
+
+Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_of) {
+    Faults faults = check_change(change, formulary_, day_of(as_of));
+    if (worker_.role != Role::prescriber && needs_prescriber(change))
+        faults.push_back({"role-may-not", std::string(kind_of(change)), {{"role", word(worker_.role)}}});
+    if (patient.empty() != is_clinic_change(change) && !std::holds_alternative<EntryAmended>(change))
+        faults.push_back({"change-misplaced", std::string(kind_of(change)), {}});
+    if (const auto* amended = std::get_if<EntryAmended>(&change)) {
+        const auto known = record(patient);
+        const bool found = known && std::ranges::any_of((*known)->lines, [&](const HistoryLine& line) {
+                               return line.id == amended->event && line.standing == Standing::counts;
+                           });
+        if (!patient.empty() && !found) faults.push_back({"entry-unknown", amended->event, {}});
+    }
+    return faults;
+}
+
+Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> changes,
+                             std::vector<Override> overrides, LocalTime as_of) {
+    if (!patient.empty()) {
+        const auto known = record(patient);
+        if (!known) return known.faults();
+    }
+    Faults faults;
+    std::vector<Event> events;
+    for (Change& change : changes) {
+        for (Fault& fault : check(patient, change, as_of)) faults.push_back(std::move(fault));
+        std::vector<Override> given;
+        for (const Objection& objection : objections(patient, change, as_of)) {
+            const Override* answer = answer_to(objection, overrides);
+            if (!answer || !objection.can_be_overridden)
+                faults.push_back(
+                    {"change-objected", objection.flag.rule, {{"rule", rules_.sentence(objection.flag)}}});
+            else if (std::ranges::find(given, *answer) == given.end())
+                given.push_back(*answer);
+        }
+        if (!given.empty() && worker_.role != Role::prescriber)
+            faults.push_back(
+                {"role-may-not-override", std::string(kind_of(change)), {{"role", word(worker_.role)}}});
+        if (auto* plan = std::get_if<PlanCommitted>(&change)) plan->overrides = given;
+        const EventId id = log_->new_id();
+        events.push_back(write_change(id, patient, change));
+        if (!given.empty() && !std::holds_alternative<PlanCommitted>(change))
+            events.push_back(write_change(log_->new_id(), patient, RuleOverridden{id, given}));
+    }
+    if (!faults.empty()) return faults;
+    auto written = log_->append(std::move(events));
+    if (!written) return written.faults();
+    if (patient.empty()) {
+        if (auto read = read_clinic(); !read) return read.faults();
+    } else {
+        records_.erase(patient);
+    }
+    if (listener_) listener_(patient);
+    return Done{};
+}
+
+Result<Done> Desk::amend(const PatientId& patient, const EventId& event, const std::string& reason,
+                         LocalTime as_of) {
+    return carry_out(patient, {EntryAmended{event, reason}}, {}, as_of);
+}
+
+}  // namespace evenfall

@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include "formulary/formulary.h"
+#include "record/patient_record.h"
+#include "rules/rules.h"
+
+namespace evenfall {
+
+/// The shipped formulary with a clinic's own products and usual equivalences laid over it.
+Formulary formulary_in_force(Formulary shipped, const ClinicRecord& clinic);
+
+/// The shipped rules with a clinic's own values laid over them. A value that no longer fits is left out.
+Rules rules_in_force(Rules shipped, const ClinicRecord& clinic);
+
+}  // namespace evenfall

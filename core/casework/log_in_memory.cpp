@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <random>
+
+#include "casework/desk.h"
+
+namespace evenfall {
+namespace {
+
+constexpr const char* kHex = "0123456789abcdef";
+
+/// Keeps events as they come. Its ids are random but not secret: nothing is sealed with them.
+class LogInMemory final : public EventLog {
+  public:
+    LogInMemory(UserId author, std::function<Instant()> now)
+        : author_(std::move(author)), now_(std::move(now)) {}
+
+    Result<std::vector<StoredEvent>> append(std::vector<Event> events) override {
+        std::vector<StoredEvent> stored;
+        for (Event& event : events) {
+            const Instant at = now_();
+            clock_ = std::max(
+                clock_ + 1,
+                std::chrono::duration_cast<std::chrono::microseconds>(at.time_since_epoch()).count());
+            stored.push_back({{"memory", ++sequence_, clock_, author_, at}, std::move(event)});
+            events_[stored.back().event.patient].push_back(stored.back());
+        }
+        return stored;
+    }
+
+    Result<std::vector<PatientId>> patients() override {
+        std::vector<PatientId> ids;
+        for (const auto& [id, events] : events_)
+            if (!id.empty()) ids.push_back(id);
+        return ids;
+    }
+
+    Result<std::vector<StoredEvent>> read(const PatientId& patient) override { return events_[patient]; }
+    std::set<EventId> without_right(const PatientId&) override { return {}; }
+
+    EventId new_id() override {
+        EventId id(32, '0');
+        for (char& digit : id) digit = kHex[random_() % 16];
+        return id;
+    }
+
+  private:
+    UserId author_;
+    std::function<Instant()> now_;
+    std::map<PatientId, std::vector<StoredEvent>> events_;
+    std::int64_t sequence_ = 0;
+    std::int64_t clock_ = 0;
+    std::mt19937_64 random_{std::random_device{}()};
+};
+
+}  // namespace
+
+std::unique_ptr<EventLog> log_in_memory(UserId author, std::function<Instant()> now) {
+    return std::make_unique<LogInMemory>(std::move(author), std::move(now));
+}
+
+}  // namespace evenfall

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "casework/checks.h"
+#include "units/dose_text.h"
+
+namespace evenfall {
+namespace {
+
+/// Rules that a step may break and a prescriber has to answer for before signing it.
+bool bites(const std::string& rule) {
+    static const std::vector<std::string> biting = {"cut-over-cap", "fall-over-two-weeks", "to-off",
+                                                    "dose-time-dropped"};
+    return std::ranges::find(biting, rule) != biting.end();
+}
+
+class Objector {
+  public:
+    Objector(const PatientRecord& record, const Formulary& formulary, const Rules& rules, LocalTime as_of,
+             std::vector<Objection>& objections)
+        : record_(record), formulary_(formulary), rules_(rules), as_of_(as_of), objections_(objections) {}
+
+    void operator()(const PlanCommitted& committed) {
+        if (!record_.suitability)
+            object("plan-without-suitability");
+        else if (record_.suitability->value.outcome != SuitabilityOutcome::outpatient_taper)
+            object("plan-against-suitability", {{"outcome", word(record_.suitability->value.outcome)}});
+        if (!record_.baseline) object("plan-without-baseline");
+        if (!record_.history || record_.history->value.treatment.empty()) object("plan-without-treatment");
+        if (const auto* now = plan_in_force(record_); now && committed.replaces != now->id)
+            object("plan-replaces-unnamed");
+        for (const Step& step : committed.plan.steps)
+            if (step.status == StepStatus::committed)
+                for (const Flag& flag : step.flags)
+                    if (bites(flag.rule)) object(flag);
+    }
+
+    void operator()(const Suitability& suitability) {
+        if (suitability.outcome != SuitabilityOutcome::outpatient_taper) return;
+        const auto view = assess_suitability(record_, formulary_, rules_, day_of(as_of_));
+        for (const Flag& finding : view.findings)
+            if (rules_.whole(finding.rule, "level") > 0) object(finding);
+    }
+
+    void operator()(const RegimenRecorded& recorded) {
+        const Regimen& regimen = recorded.regimen.regimen;
+        for (const std::string& agent : agents_of(regimen)) {
+            const Drug* drug = formulary_.find(agent);
+            const Dose daily = daily_amount(regimen, agent);
+            if (drug && looks_like_unit_slip(*drug, daily))
+                object("unit-slip-likely", {{"amount", print_dose(daily)}, {"drug", agent}});
+        }
+        const auto* plan = plan_in_force(record_);
+        if (!plan) return;
+        const Course course = derive_course(record_, formulary_, rules_, as_of_);
+        if (daily_amount(regimen, course.drug) > course.daily_today)
+            object("going-back-up", {{"from", print_dose(course.daily_today)},
+                                     {"to", print_dose(daily_amount(regimen, course.drug))}});
+    }
+
+    template <class T>
+    void operator()(const T&) {}
+
+  private:
+    void object(std::string rule, Args args = {}) { object(Flag{std::move(rule), std::move(args), {}}); }
+    void object(const Flag& flag) {
+        const bool known =
+            std::ranges::any_of(objections_, [&](const Objection& o) { return o.flag == flag; });
+        if (!known) objections_.push_back({flag, true});
+    }
+
+    const PatientRecord& record_;
+    const Formulary& formulary_;
+    const Rules& rules_;
+    LocalTime as_of_;
+    std::vector<Objection>& objections_;
+};
+
+}  // namespace
+
+std::vector<Objection> object_to(const Change& change, const PatientRecord& record,
+                                 const Formulary& formulary, const Rules& rules, LocalTime as_of) {
+    std::vector<Objection> objections;
+    std::visit(Objector(record, formulary, rules, as_of, objections), change);
+    return objections;
+}
+
+}  // namespace evenfall
