@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <gtest/gtest.h>
-
 #include <algorithm>
 #include <cmath>
+
+#include <gtest/gtest.h>
 
 #include "kinetics/constants.h"
 #include "kinetics/steady.h"
@@ -13,12 +13,14 @@ using namespace evenfall::kinetics;
 namespace {
 
 void expect_near(const State& a, const State& b, double scale, int round) {
-    for (std::size_t i = 0; i < kMostStates; ++i) EXPECT_NEAR(a[i], b[i], scale) << "place " << i << " round " << round;
+    for (std::size_t i = 0; i < kMostStates; ++i)
+        EXPECT_NEAR(a[i], b[i], scale) << "place " << i << " round " << round;
 }
 
 State column_values(const Levels& found, std::size_t i) {
     State state{};
-    for (std::size_t column = 0; column < found.values.size(); ++column) state[column] = found.values[column][i];
+    for (std::size_t column = 0; column < found.values.size(); ++column)
+        state[column] = found.values[column][i];
     return state;
 }
 
@@ -49,7 +51,8 @@ TEST(Invariants, TheOrderOfTheDosesMakesNoDifferenceAtAll) {
         auto doses = random.dosing(4);
         const Levels once = levels(model, {}, doses, {0, 0.25, 400});
         std::reverse(doses.begin(), doses.end());
-        std::rotate(doses.begin(), doses.begin() + static_cast<std::ptrdiff_t>(doses.size() / 3), doses.end());
+        std::rotate(doses.begin(), doses.begin() + static_cast<std::ptrdiff_t>(doses.size() / 3),
+                    doses.end());
         EXPECT_EQ(once, levels(model, {}, doses, {0, 0.25, 400}));
     }
 }
@@ -59,10 +62,12 @@ TEST(Invariants, TheGridMakesNoDifference) {
     for (int round = 0; round < 50; ++round) {
         const Model model = model_of(random.constants());
         const auto doses = random.dosing(4);
-        const Levels fine = levels(model, {}, doses, {0, 0.25, 385}), coarse = levels(model, {}, doses, {0, 8, 13});
+        const Levels fine = levels(model, {}, doses, {0, 0.25, 385}),
+                     coarse = levels(model, {}, doses, {0, 8, 13});
         for (std::size_t i = 0; i < coarse.grid.count; ++i) {
             expect_near(column_values(coarse, i), column_values(fine, i * 32), 1e-12, round);
-            expect_near(column_values(coarse, i), state_at(model, {}, doses, coarse.grid.at(i)), 1e-12, round);
+            expect_near(column_values(coarse, i), state_at(model, {}, doses, coarse.grid.at(i)), 1e-12,
+                        round);
         }
     }
 }
@@ -119,7 +124,8 @@ TEST(Invariants, TheSteadyStateIsWhereALongRunEnds) {
         State expected = there;
         // A dose that arrives exactly now is in `there` but not in the start.
         for (const TimedDose& dose : steady.pending)
-            if (std::abs(dose.time_h + model.lag_h()) < 1e-9) expected[0] -= dose.mg * model.bioavailability();
+            if (std::abs(dose.time_h + model.lag_h()) < 1e-9)
+                expected[0] -= dose.mg * model.bioavailability();
         expect_near(steady.state, expected, 1e-9, round);
         // And a further day, with what was pending, ends where it began.
         const State after = state_at(model, steady, repeated(doses, 1, 0, clock), 24 - 1e-6);

@@ -8,8 +8,8 @@
 
 #include "kinetics/levels.h"
 
-// A slow reference that shares nothing with the room but the constants: the equations are written out again, and a
-// step is a plain Taylor series in long double over many small parts.
+// A slow reference that shares nothing with the room but the constants: the equations are written out again,
+// and a step is a plain Taylor series in long double over many small parts.
 
 namespace evenfall::kinetics::reference {
 
@@ -34,7 +34,8 @@ inline Amounts derivative(const Kinetics& k, const Amounts& x) {
     for (std::size_t i = 0; i < k.metabolites.size(); ++i) {
         Real leaving = elimination * x[1];
         for (std::size_t j = 0; j < i; ++j)
-            if (k.metabolites[j].name == k.metabolites[i].from) leaving = ln2 / k.metabolites[j].half_life_h * x[3 + j];
+            if (k.metabolites[j].name == k.metabolites[i].from)
+                leaving = ln2 / k.metabolites[j].half_life_h * x[3 + j];
         d[3 + i] = k.metabolites[i].formed_fraction * leaving - ln2 / k.metabolites[i].half_life_h * x[3 + i];
     }
     return d;
@@ -60,7 +61,8 @@ inline Amounts later(const Kinetics& k, Amounts x, Real hours) {
 }
 
 /// Column by column as `levels` gives them, from an empty body; doses must be in order of time.
-inline std::vector<std::vector<Real>> levels(const Kinetics& k, const std::vector<TimedDose>& doses, const Grid& grid) {
+inline std::vector<std::vector<Real>> levels(const Kinetics& k, const std::vector<TimedDose>& doses,
+                                             const Grid& grid) {
     std::vector<std::vector<Real>> columns((k.distribution ? 3 : 2) + k.metabolites.size());
     Amounts x{};
     Real now = grid.first_h;
