@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <array>
 #include <cstdint>
-#include <map>
 #include <optional>
 #include <span>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "model/product.h"
@@ -39,7 +39,7 @@ inline constexpr std::size_t kMostProducts = 12;
 ///
 /// Ties are broken in a fixed order that does not depend on the order in which products are given: the fewest products,
 /// then the set whose products come first (solids before liquids, stronger first), then at each dose time the least
-/// liquid and the largest pieces first.
+/// liquid and the largest pieces first. Tables are filled lazily: use one object in one thread.
 class PieceTable {
   public:
     /// Products that are not of `drug`, doubled, or of zero strength are left out. `most` is the largest amount at one
@@ -76,8 +76,6 @@ class PieceTable {
         std::size_t product;
         std::size_t step;       ///< in units
         Volume step_volume;
-        std::size_t pour_steps;  ///< steps in one pour
-        std::size_t most_steps;
     };
     /// Costs in units, for one set of products: `burden[a]`, and what was taken last to reach a.
     struct Table {
@@ -86,15 +84,25 @@ class PieceTable {
         std::vector<std::vector<std::uint32_t>> poured;  ///< for each liquid of the set, steps taken at a
     };
 
+    struct Piecewise {
+        std::size_t product;
+        Cut cut;
+        Dose amount;
+        int burden;
+    };
     void keep_products(std::span<const Product> products, std::string_view drug);
-    void find_unit();
-    void lay_out();
+    std::vector<Piecewise> solid_pieces() const;
+    void lay_grid(const std::vector<Piecewise>& pieces, const std::vector<std::pair<std::size_t, Volume>>& steps,
+                  Dose most);
+    void order_sets();
     std::optional<std::size_t> index(Dose amount) const;
     const Table& table(ProductSet set) const;
     Table solids(ProductSet set) const;
     void pour(Table& table, const Liquid& liquid) const;
     int sum(const Table& table, std::span<const std::size_t> indices) const;
+    std::optional<std::vector<std::size_t>> indices(std::span<const Dose> amounts) const;
     int best_set(std::span<const std::size_t> indices, ProductSet& used) const;
+    void trace_liquids(ProductSet set, std::size_t& at, std::vector<Piece>& pieces) const;
     std::vector<Piece> trace(ProductSet set, std::size_t at) const;
 
     PieceWeights weights_;
