@@ -38,7 +38,7 @@ std::vector<Arrival> arrivals(const Model& model, const Start& start, const std:
     };
     for (const TimedDose& dose : start.pending) add(dose);
     for (const TimedDose& dose : doses) add(dose);
-    std::sort(result.begin(), result.end());
+    if (!std::is_sorted(result.begin(), result.end())) std::sort(result.begin(), result.end());
     return result;
 }
 

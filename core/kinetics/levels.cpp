@@ -8,15 +8,27 @@
 namespace evenfall::kinetics {
 namespace {
 
-/// The area under the relative level from the start to each instant; 0 up to the start.
+/// A weighted sum of the places at every instant.
+std::vector<double> weighted(const Chain& chain, const State& weights, const Model& model, const Start& start,
+                             const std::vector<TimedDose>& doses, const Grid& grid) {
+    std::vector<double> result(grid.count);
+    propagate(chain, model, start, doses, grid, [&]<std::size_t N>() {
+        return [&](const Instants& now) {
+            for (std::size_t n = 0; n < now.count; ++n)
+                for (std::size_t i = 0; i < N; ++i) result[now.first + n] += weights[i] * now.values[i][n];
+        };
+    });
+    return result;
+}
+
+/// The area under the relative level from the start to each instant.
 std::vector<double> areas(const Model& model, Start start, const std::vector<TimedDose>& doses,
                           const Grid& grid) {
     if (grid.count == 0) return {};
     start.state[model.size()] = 0;
-    std::vector<double> result(grid.count);
-    propagate(model.with_area(), model, start, doses, grid,
-              [&](std::size_t i, const State& x) { result[i] = x[model.size()]; });
-    return result;
+    State area_only{};
+    area_only[model.size()] = 1;
+    return weighted(model.with_area(), area_only, model, start, doses, grid);
 }
 
 /// The instants of `grid` a day earlier, without those before the start.
@@ -29,37 +41,47 @@ Grid day_before(const Grid& grid, double start_h) {
 }  // namespace
 
 Levels levels(const Model& model, const Start& start, const std::vector<TimedDose>& doses, const Grid& grid) {
-    Levels result{grid, model.columns(), std::vector<std::vector<double>>(model.size())};
+    Levels result;
+    levels(model, start, doses, grid, result);
+    return result;
+}
+
+void levels(const Model& model, const Start& start, const std::vector<TimedDose>& doses, const Grid& grid,
+            Levels& result) {
+    result.grid = grid;
+    result.columns = model.columns();
+    result.values.resize(model.size());
     std::array<double*, kMostPlaces> columns{};
     for (std::size_t place = 0; place < model.size(); ++place) {
         result.values[place].resize(grid.count);
         columns[place] = result.values[place].data();
     }
-    const State first =
-        times(model.chain(), transition(model.chain(), grid.first_h - start.time_h), start.state);
-    const std::vector<Arrival> events = arrivals(model, start, doses, grid);
-    with_size(model.chain(), [&]<std::size_t N, bool Exchanges>() {
-        propagate_sized<N, Exchanges>(model.chain(), first, events, grid, [&](std::size_t i, const State& x) {
-#pragma GCC unroll 8
-            for (std::size_t place = 0; place < N; ++place) columns[place][i] = x[place];
-        });
+    propagate(model.chain(), model, start, doses, grid, [&]<std::size_t N>() {
+        return [columns](const Instants& now) {
+            for (std::size_t i = 0; i < N; ++i) {
+                double* out = columns[i] + now.first;
+                if (now.count == kAtOnce)
+                    std::copy_n(now.values[i].begin(), kAtOnce, out);
+                else
+                    *out = now.values[i][0];
+            }
+        };
     });
-    return result;
 }
 
 State state_at(const Model& model, const Start& start, const std::vector<TimedDose>& doses, double time_h) {
     State result{};
-    propagate(model.chain(), model, start, doses, Grid{time_h, 1, 1},
-              [&](std::size_t, const State& x) { result = x; });
+    propagate(model.chain(), model, start, doses, Grid{time_h, 1, 1}, [&]<std::size_t N>() {
+        return [&](const Instants& now) {
+            for (std::size_t i = 0; i < N; ++i) result[i] = now.values[i][0];
+        };
+    });
     return result;
 }
 
 std::vector<double> relative_levels(const Model& model, const Start& start,
                                     const std::vector<TimedDose>& doses, const Grid& grid) {
-    std::vector<double> result(grid.count);
-    propagate(model.chain(), model, start, doses, grid,
-              [&](std::size_t i, const State& x) { result[i] = relative_level(model, x); });
-    return result;
+    return weighted(model.chain(), model.relative_weights(), model, start, doses, grid);
 }
 
 std::vector<double> relative_levels(const Model& model, const Levels& amounts) {

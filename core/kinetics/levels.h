@@ -44,6 +44,9 @@ struct Levels {
 /// per instant, and the same result for any order of the doses. REQUIRES grid.first_h >= start.time_h and
 /// finite times and amounts.
 Levels levels(const Model& model, const Start& start, const std::vector<TimedDose>& doses, const Grid& grid);
+/// The same into `result`, whose storage is used again.
+void levels(const Model& model, const Start& start, const std::vector<TimedDose>& doses, const Grid& grid,
+            Levels& result);
 
 /// The state at one instant, after the doses of that instant. REQUIRES time_h >= start.time_h.
 State state_at(const Model& model, const Start& start, const std::vector<TimedDose>& doses, double time_h);
