@@ -47,16 +47,26 @@ sql::Failure failure(const char* id, const std::string& name) {
     return {Fault{id, name.empty() ? "recovery" : name, {{"name", name}, {"what", "users"}}}};
 }
 
-UserRow find_user(sql::Database& db, const std::string& name) {
-    sql::Use read =
-        db.prepared("SELECT id, name, salt, passes, memory, sealed, mark FROM users WHERE name=?1");
-    if (!read->bind_text(1, name).step()) throw failure("store-unknown-user", name);
-    UserRow row{Bytes(read->bytes(0)), std::string(read->bytes(1)), Bytes(read->bytes(2)), read->integer(3),
-                read->integer(4),      Bytes(read->bytes(5)),       Bytes(read->bytes(6))};
-    const bool sane = row.salt.size() == kSaltBytes && row.passes >= 1 && row.passes <= kMostPasses &&
-                      row.memory >= 8192 && row.memory <= kMostMemory;
-    if (!sane || mark_of(row) != row.mark) throw failure("store-damaged", name);
-    return row;
+constexpr std::string_view kUserColumns = "SELECT id, name, salt, passes, memory, sealed, mark FROM users ";
+
+UserRow read_user(const sql::Statement& row) {
+    return {Bytes(row.bytes(0)), std::string(row.bytes(1)), Bytes(row.bytes(2)), row.integer(3),
+            row.integer(4),      Bytes(row.bytes(5)),       Bytes(row.bytes(6))};
+}
+
+bool is_intact(const UserRow& row) {
+    return row.salt.size() == kSaltBytes && row.passes >= 1 && row.passes <= kMostPasses &&
+           row.memory >= 8192 && row.memory <= kMostMemory && mark_of(row) == row.mark;
+}
+
+/// All users of a name: two laptops may each have granted one before they met.
+std::vector<UserRow> find_users(sql::Database& db, const std::string& name) {
+    sql::Use read = db.prepared(std::string(kUserColumns) + "WHERE name=?1");
+    std::vector<UserRow> rows;
+    read->bind_text(1, name);
+    while (read->step()) rows.push_back(read_user(*read));
+    if (rows.empty()) throw failure("store-unknown-user", name);
+    return rows;
 }
 
 SecretBytes key_of(std::string_view passphrase, const UserRow& row) {
@@ -115,13 +125,21 @@ void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch,
 
 UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,
                         std::string_view passphrase, const char* wrong) {
-    const UserRow row = find_user(db, name);
-    const auto both = crypto::open_secret(row.sealed, user_data(clinic, row.id), key_of(passphrase, row));
-    if (!both) throw failure(wrong, name);
-    if (both->size() != 2 * kSeedBytes) throw failure("store-damaged", name);
-    UserSecrets secrets{both->part(0, kSeedBytes), both->part(kSeedBytes, kSeedBytes)};
-    if (secrets.id() != row.id) throw failure("store-damaged", name);
-    return secrets;
+    for (const UserRow& row : find_users(db, name)) {
+        if (!is_intact(row)) throw failure("store-damaged", name);
+        const auto both = crypto::open_secret(row.sealed, user_data(clinic, row.id), key_of(passphrase, row));
+        if (!both) continue;
+        if (both->size() != 2 * kSeedBytes) throw failure("store-damaged", name);
+        UserSecrets secrets{both->part(0, kSeedBytes), both->part(kSeedBytes, kSeedBytes)};
+        if (secrets.id() != row.id) throw failure("store-damaged", name);
+        return secrets;
+    }
+    throw failure(wrong, name);
+}
+
+bool user_row_intact(sql::Database& db, const Bytes& id) {
+    sql::Use read = db.prepared(std::string(kUserColumns) + "WHERE id=?1");
+    return read->bind_blob(1, id).step() && is_intact(read_user(*read));
 }
 
 std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSecrets& secrets) {
@@ -130,10 +148,9 @@ std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSe
     sql::Use read = db.prepared("SELECT epoch, sealed FROM data_keys WHERE user=?1");
     read->bind_blob(1, id);
     while (read->step()) {
+        // A key that was sealed to somebody else, or damaged, is left out: what it is needed for says so.
         auto key = crypto::box_open(read->bytes(1), secrets.box_seed);
-        if (!key || key->size() != crypto::kKeyBytes)
-            throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
-        keys.emplace(read->integer(0), std::move(*key));
+        if (key && key->size() == crypto::kKeyBytes) keys.emplace(read->integer(0), std::move(*key));
     }
     return keys;
 }

@@ -61,6 +61,23 @@ Fault fault_of_errno(int error, const std::filesystem::path& place) {
     return {id, place.string(), {{"says", std::strerror(error)}, {"code", std::to_string(error)}}};
 }
 
+std::optional<Fault> make_private_file(const std::filesystem::path& path) {
+    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0600);
+    if (descriptor < 0) {
+        Fault fault = fault_of_errno(errno, path);
+        if (fault.id == "store-no-such-file") fault.id = "store-no-such-folder";
+        return fault;
+    }
+    ::close(descriptor);
+    return std::nullopt;
+}
+
+void remove_store_files(const std::filesystem::path& path) {
+    std::error_code ignored;
+    for (const char* end : {"", "-wal", "-shm", "-journal"})
+        std::filesystem::remove(path.string() + end, ignored);
+}
+
 Result<FileLock> FileLock::take(const std::filesystem::path& store) {
     const std::filesystem::path side = store.string() + ".lock";
     const int descriptor = ::open(side.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0600);

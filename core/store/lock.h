@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 
 #include "units/result.h"
 
@@ -26,6 +27,11 @@ class FileLock {
     explicit FileLock(int descriptor) : descriptor_(descriptor) {}
     int descriptor_ = -1;
 };
+
+/// Makes an empty file that only its owner can read, and never replaces another. The fault, if any.
+std::optional<Fault> make_private_file(const std::filesystem::path& path);
+/// Removes a store that could not be finished, with what SQLite laid beside it.
+void remove_store_files(const std::filesystem::path& path);
 
 /// The fault that a system's error number stands for, about `place`.
 Fault fault_of_errno(int error, const std::filesystem::path& place);

@@ -48,7 +48,21 @@ int flags_of(Mode mode) {
         case Mode::read:
             break;
     }
-    return SQLITE_OPEN_READONLY;
+    return SQLITE_OPEN_READONLY | SQLITE_OPEN_URI;
+}
+
+/// A file that nobody writes, read without laying anything beside it: it may be on a stick that is
+/// write-protected.
+std::string frozen_name(const std::filesystem::path& path) {
+    constexpr std::string_view plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-._~/";
+    std::string name = "file:";
+    for (const char each : std::filesystem::absolute(path).string()) {
+        if (plain.find(each) != std::string_view::npos)
+            name.push_back(each);
+        else
+            name.append("%").append(to_hex(std::string_view(&each, 1)));
+    }
+    return name + "?immutable=1";
 }
 
 void distrust(sqlite3* db) {
@@ -111,8 +125,8 @@ void Statement::reset() {
     sqlite3_reset(statement_.get());
 }
 
-bool Statement::is_integer(int column) const {
-    return sqlite3_column_type(statement_.get(), column) == SQLITE_INTEGER;
+int Statement::columns() const {
+    return sqlite3_column_count(statement_.get());
 }
 
 std::int64_t Statement::integer(int column) const {
@@ -131,7 +145,8 @@ void Database::Close::operator()(sqlite3* db) const {
 
 Database::Database(const std::filesystem::path& path, Mode mode) {
     sqlite3* made = nullptr;
-    const int code = sqlite3_open_v2(path.c_str(), &made, flags_of(mode) | SQLITE_OPEN_NOMUTEX, nullptr);
+    const std::string name = mode == Mode::read ? frozen_name(path) : path.string();
+    const int code = sqlite3_open_v2(name.c_str(), &made, flags_of(mode) | SQLITE_OPEN_NOMUTEX, nullptr);
     db_.reset(made);
     if (code != SQLITE_OK) fail(made, code);
     distrust(made);
@@ -151,18 +166,19 @@ Use Database::prepared(std::string_view sql) {
     return Use(place->second);
 }
 
-Transaction::Transaction(Database& db) : db_(&db) {
-    db_->run("BEGIN IMMEDIATE");
+Transaction::Transaction(Database& db) : db_(&db), inner_(sqlite3_get_autocommit(db.handle()) == 0) {
+    db_->run(inner_ ? "SAVEPOINT inner_part" : "BEGIN IMMEDIATE");
 }
 
 Transaction::~Transaction() {
     // SQLite may have rolled back by itself (a full disk); the second attempt then says so and changes
     // nothing.
-    if (open_) sqlite3_exec(db_->handle(), "ROLLBACK", nullptr, nullptr, nullptr);
+    const char* undo = inner_ ? "ROLLBACK TO inner_part; RELEASE inner_part" : "ROLLBACK";
+    if (open_) sqlite3_exec(db_->handle(), undo, nullptr, nullptr, nullptr);
 }
 
 void Transaction::commit() {
-    db_->run("COMMIT");
+    db_->run(inner_ ? "RELEASE inner_part" : "COMMIT");
     open_ = false;
 }
 

@@ -36,7 +36,7 @@ class Statement {
     bool step();  ///< whether a row stands there
     void reset();
 
-    bool is_integer(int column) const;
+    int columns() const;
     std::int64_t integer(int column) const;
     std::string_view bytes(int column) const;  ///< valid until the next step
 
@@ -61,6 +61,7 @@ class Use {
     Statement* statement_;
 };
 
+/// `read` takes the file as one that nobody writes meanwhile.
 enum class Mode { create, write, read };
 
 /// A connection with the store's settings: nothing in a schema is trusted, no triggers, no views.
@@ -82,7 +83,7 @@ class Database {
     std::unordered_map<std::string, Statement> kept_;
 };
 
-/// All or nothing: rolls back unless `commit` was reached.
+/// All or nothing: rolls back unless `commit` was reached. Within another one it is a part of that.
 class Transaction {
   public:
     explicit Transaction(Database& db);
@@ -93,6 +94,7 @@ class Transaction {
 
   private:
     Database* db_;
+    bool inner_;
     bool open_ = true;
 };
 

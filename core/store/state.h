@@ -102,12 +102,27 @@ void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch,
 /// `store-damaged`.
 UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,
                         std::string_view passphrase, const char* wrong);
+/// Whether the row that keeps a user's keys is as it was written.
+bool user_row_intact(sql::Database& db, const Bytes& id);
+/// Takes a user's wrapped keys out of the file.
+void forget_user(sql::Database& db, const UserId& id);
 /// The data keys that a user was given.
 std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSecrets& secrets);
 
+/// Keeps a user's secrets under a passphrase, and gives them all data keys.
+void keep_keys(StoreState& state, const std::string& name, const UserSecrets& secrets,
+               std::string_view passphrase);
+/// Drops data keys that no closing announced (somebody else could have put them there), and takes the newest
+/// one for what is written next. Throws `store-damaged` if the user lacks it.
+void keep_announced_epochs(StoreState& state);
+
+Event grant_event(const UserGrant& grant);
 UserGrant grant_of(const UserSecrets& secrets, const NewUser& user, bool recovery);
 /// Checks a new user's name and passphrase.
 Faults faults_of(const NewUser& user, std::string_view passphrase);
+
+/// The fault of a user who may not write events of a kind.
+Fault may_not_write(const User& user, std::string_view kind);
 
 /// Runs `act`, turning a failure thrown inside the room into faults.
 template <class T, class Act>

@@ -4,7 +4,6 @@
 #include <cerrno>
 #include <fstream>
 
-#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -41,10 +40,6 @@ void write_header(StoreState& state) {
     set_header(state.db, "home", "");
 }
 
-Event grant_event(const UserGrant& grant) {
-    return {{}, {}, std::string(kUserGranted), 1, grant};
-}
-
 /// The founder's grant to themselves, and to the printed key where there is one.
 void found(StoreState& state, const NewUser& first, const UserSecrets* recovery) {
     state.user.grant = grant_of(state.secrets, first, false);
@@ -55,32 +50,6 @@ void found(StoreState& state, const NewUser& first, const UserSecrets* recovery)
         events.push_back(grant_event(grant_of(*recovery, {"", Role::prescriber, ""}, true)));
     for (const StoredEvent& each : write_events(state, std::move(events))) state.grants.apply(each);
     state.user = *state.grants.find(state.user.grant.id);
-}
-
-void keep_keys(StoreState& state, const std::string& name, const UserSecrets& secrets,
-               std::string_view passphrase) {
-    keep_user(state.db, state.clinic, name, secrets, passphrase, state.options.kdf);
-    for (const auto& [epoch, keys] : state.epochs)
-        give_data_key(state.db, secrets.id(), epoch, keys.data, crypto::box_public(secrets.box_seed));
-}
-
-/// Makes an empty private file, so that it is never readable to others and never replaces another.
-std::optional<Fault> make_file(const std::filesystem::path& path) {
-    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_EXCL | O_CLOEXEC | O_NOFOLLOW, 0600);
-    if (descriptor < 0) {
-        Fault fault = fault_of_errno(errno, path);
-        if (fault.id == "store-no-such-file") fault.id = "store-no-such-folder";
-        return fault;
-    }
-    ::close(descriptor);
-    return std::nullopt;
-}
-
-/// A file that could not be founded is no store: it goes, with what SQLite laid beside it.
-void remove_files(const std::filesystem::path& path) {
-    std::error_code ignored;
-    for (const char* end : {"", "-wal", "-shm", "-journal"})
-        std::filesystem::remove(path.string() + end, ignored);
 }
 
 /// What is wrong with a path before it is opened.
@@ -110,24 +79,6 @@ void read_header(StoreState& state) {
     state.founding_key = header(state.db, "founding key");
     if (crypto::hash("evenfall-clinic-1" + state.founding_key, 16) != state.clinic)
         throw sql::Failure{{"store-damaged", "header", {{"what", "founding key"}}}};
-}
-
-/// Drops data keys that no closing announced: only epoch 1 and announced ones are ours.
-void keep_announced_epochs(StoreState& state) {
-    std::map<std::int64_t, std::string> announced;
-    for (const User& user : state.grants.all())
-        if (user.closing) announced[user.closing->epoch] = user.closing->key_hash;
-    for (auto each = state.epochs.begin(); each != state.epochs.end();) {
-        const auto known = announced.find(each->first);
-        const bool ours =
-            each->first == 1 ||
-            (known != announced.end() && known->second == to_hex(crypto::hash(each->second.data.view())));
-        each = ours ? std::next(each) : state.epochs.erase(each);
-    }
-    const UserClosing* newest = state.grants.newest_closing();
-    state.epoch = newest == nullptr ? 1 : newest->epoch;
-    if (!state.epochs.contains(state.epoch))
-        throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
 }
 
 void unlock(StoreState& state, const std::string& name, std::string_view passphrase, const char* wrong) {
@@ -206,21 +157,23 @@ Result<Store::Created> Store::create(const std::filesystem::path& path, const st
     if (!lock && lock.faults().front().id == "store-no-such-file")
         return Fault{"store-no-such-folder", path.string(), lock.faults().front().args};
     if (!lock) return lock.faults();
-    if (auto fault = make_file(path)) return *fault;
+    if (auto fault = make_private_file(path)) return *fault;
     auto made = guarded<Created>([&]() -> Result<Created> {
         auto state = new_state(sql::Database(path, sql::Mode::write), clinic, options);
         state->lock = std::move(*lock);
         state->path = path;
         use_write_settings(state->db, options.max_pages);
+        sql::Transaction whole(state->db);
         write_header(*state);
         const std::string recovery_key = make_recovery_key();
         const UserSecrets recovery = UserSecrets::random();
         found(*state, first, &recovery);
         keep_keys(*state, first.name, state->secrets, passphrase);
         keep_keys(*state, kRecoveryName, recovery, *read_recovery_key(recovery_key));
+        whole.commit();
         return Created{Store(std::move(state)), recovery_key};
     });
-    if (!made) remove_files(path);
+    if (!made) remove_store_files(path);
     return made;
 }
 
@@ -246,8 +199,10 @@ Result<Store> Store::open_with_recovery(const std::filesystem::path& path, std::
 Store Store::in_memory(const std::string& clinic, const NewUser& first, StoreOptions options) {
     crypto::ready();
     auto state = new_state(sql::Database(":memory:", sql::Mode::create), clinic, options);
+    sql::Transaction whole(state->db);
     write_header(*state);
     found(*state, first, nullptr);
+    whole.commit();
     return Store(std::move(state));
 }
 
@@ -265,10 +220,6 @@ std::string Store::clinic_id() const {
 
 LogId Store::log() const {
     return state_->tail ? to_hex(state_->tail->log) : LogId();
-}
-
-std::vector<User> Store::users() const {
-    return state_->grants.all();
 }
 
 }  // namespace evenfall

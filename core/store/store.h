@@ -155,6 +155,8 @@ class Store {
     /// it is taken. Where both tell another story of one row, the other's is kept beside and reported.
     /// Faults: `merge-other-clinic`, `store-damaged` (place: the other file), and those of opening.
     Result<MergeReport> merge(const std::filesystem::path& other);
+    /// Rows that are kept beside because another file told another story of them; those whose seal holds.
+    Result<std::vector<StoredEvent>> forked();
 
   private:
     explicit Store(std::unique_ptr<StoreState> state);

@@ -10,11 +10,6 @@ namespace {
 /// A clock that stands this far behind what was written is flagged: smaller steps are clocks being set right.
 constexpr std::int64_t kClockTolerance = 5LL * 60 * 1'000'000;
 
-Fault may_not(const User& user, std::string_view kind) {
-    const std::string role = user.grant.recovery ? "recovery key" : word(user.grant.role);
-    return {"user-may-not-write", std::string(kind), {{"kind", std::string(kind)}, {"role", role}}};
-}
-
 bool is_event_id(const EventId& id) {
     return id.empty() || (id.size() == 32 && id.find_first_not_of("0123456789abcdef") == std::string::npos);
 }
@@ -26,15 +21,15 @@ static Faults faults_of(Store& store, const Event& event) {
     if (event.kind.empty()) return {{"event-no-kind", "", {}}};
     if (!is_event_id(event.id)) return {{"event-bad-id", event.kind, {{"id", event.id}}}};
     // Who may write is told by `grant` and `close_user`, which see to the keys as well.
-    if (event.kind == kUserGranted || event.kind == kUserClosed) return {may_not(user, event.kind)};
-    if (user.grant.recovery || !may(user.grant.role, event.kind)) return {may_not(user, event.kind)};
+    if (event.kind == kUserGranted || event.kind == kUserClosed) return {may_not_write(user, event.kind)};
+    if (user.grant.recovery || !may(user.grant.role, event.kind)) return {may_not_write(user, event.kind)};
     const EventId amended = amended_entry(event);
     if (amended.empty() || user.grant.role == Role::prescriber) return {};
     const auto events = store.read_what_is_left(event.patient);
     if (!events) return events.faults();
     for (const StoredEvent& each : events->events)
         if (each.event.id == amended && !may(user.grant.role, each.event.kind))
-            return {may_not(user, each.event.kind)};
+            return {may_not_write(user, each.event.kind)};
     return {};
 }
 
