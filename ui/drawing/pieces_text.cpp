@@ -8,37 +8,38 @@
 namespace evenfall::ui {
 namespace {
 
-QString say(const char* text) {
-    return QCoreApplication::translate("pieces", text);
-}
+/// The sentences of this file, for translators.
+struct Say {
+    Q_DECLARE_TR_FUNCTIONS(Pieces)
+};
 
 QString one_unit(Form form) {
     switch (form) {
-        case Form::tablet: return say("tablet");
-        case Form::orally_disintegrating_tablet: return say("orally disintegrating tablet");
-        case Form::extended_release_tablet: return say("extended-release tablet");
-        case Form::capsule: return say("capsule");
-        case Form::extended_release_capsule: return say("extended-release capsule");
-        case Form::sublingual_tablet: return say("sublingual tablet");
-        case Form::oral_film: return say("oral film");
-        case Form::oral_spray: return say("oral spray");
-        case Form::oral_solution: return say("oral solution");
-        case Form::oral_concentrate: return say("oral concentrate");
-        case Form::oral_suspension: return say("oral suspension");
+        case Form::tablet: return Say::tr("tablet");
+        case Form::orally_disintegrating_tablet: return Say::tr("orally disintegrating tablet");
+        case Form::extended_release_tablet: return Say::tr("extended-release tablet");
+        case Form::capsule: return Say::tr("capsule");
+        case Form::extended_release_capsule: return Say::tr("extended-release capsule");
+        case Form::sublingual_tablet: return Say::tr("sublingual tablet");
+        case Form::oral_film: return Say::tr("oral film");
+        case Form::oral_spray: return Say::tr("oral spray");
+        case Form::oral_solution: return Say::tr("oral solution");
+        case Form::oral_concentrate: return Say::tr("oral concentrate");
+        case Form::oral_suspension: return Say::tr("oral suspension");
     }
     return {};
 }
 
 QString many_units(Form form) {
     switch (form) {
-        case Form::tablet: return say("tablets");
-        case Form::orally_disintegrating_tablet: return say("orally disintegrating tablets");
-        case Form::extended_release_tablet: return say("extended-release tablets");
-        case Form::capsule: return say("capsules");
-        case Form::extended_release_capsule: return say("extended-release capsules");
-        case Form::sublingual_tablet: return say("sublingual tablets");
-        case Form::oral_film: return say("oral films");
-        case Form::oral_spray: return say("oral sprays");
+        case Form::tablet: return Say::tr("tablets");
+        case Form::orally_disintegrating_tablet: return Say::tr("orally disintegrating tablets");
+        case Form::extended_release_tablet: return Say::tr("extended-release tablets");
+        case Form::capsule: return Say::tr("capsules");
+        case Form::extended_release_capsule: return Say::tr("extended-release capsules");
+        case Form::sublingual_tablet: return Say::tr("sublingual tablets");
+        case Form::oral_film: return Say::tr("oral films");
+        case Form::oral_spray: return Say::tr("oral sprays");
         default: return one_unit(form);
     }
 }
@@ -51,11 +52,11 @@ bool takes_an(const QString& number) {
 
 QString strength(const Product& product) {
     const QString digits = QString::fromStdString(print_mg_digits(product.strength));
-    return is_liquid(product.form) ? say("%1 mg/mL").arg(digits) : say("%1 mg").arg(digits);
+    return is_liquid(product.form) ? Say::tr("%1 mg/mL").arg(digits) : Say::tr("%1 mg").arg(digits);
 }
 
 QString of_one(const QString& parts, const Product& product) {
-    const QString sentence = takes_an(strength(product)) ? say("%1 of an %2 %3") : say("%1 of a %2 %3");
+    const QString sentence = takes_an(strength(product)) ? Say::tr("%1 of an %2 %3") : Say::tr("%1 of a %2 %3");
     return sentence.arg(parts, strength(product), one_unit(product.form));
 }
 
@@ -63,9 +64,9 @@ QString parts_text(const Piece& piece) {
     const Form form = piece.product.form;
     switch (piece.cut) {
         case Cut::whole:
-            return say("%1 %2").arg(QString::number(piece.count), piece.count == 1 ? one_unit(form) : many_units(form));
-        case Cut::half: return piece.count == 1 ? say("half") : say("%1 halves").arg(piece.count);
-        case Cut::quarter: return piece.count == 1 ? say("quarter") : say("%1 quarters").arg(piece.count);
+            return Say::tr("%1 %2").arg(QString::number(piece.count), piece.count == 1 ? one_unit(form) : many_units(form));
+        case Cut::half: return piece.count == 1 ? Say::tr("half") : Say::tr("%1 halves").arg(piece.count);
+        case Cut::quarter: return piece.count == 1 ? Say::tr("quarter") : Say::tr("%1 quarters").arg(piece.count);
         case Cut::ml: return QString::fromStdString(print_volume(piece.volume));
     }
     return {};
@@ -80,8 +81,8 @@ QString product_text(const std::vector<Piece>& pieces) {
         parts << parts_text(piece);
         only_whole = only_whole && piece.cut == Cut::whole;
     }
-    const QString joined = parts.join(say(" + "));
-    return only_whole ? say("%1 of %2").arg(joined, strength(product)) : of_one(joined, product);
+    const QString joined = parts.join(Say::tr(" + "));
+    return only_whole ? Say::tr("%1 of %2").arg(joined, strength(product)) : of_one(joined, product);
 }
 
 }  // namespace
@@ -93,11 +94,11 @@ QString pieces_text(const std::vector<Piece>& pieces) {
         if (by_product.empty() || by_product.back().front().product != piece.product) by_product.emplace_back();
         by_product.back().push_back(piece);
     }
-    if (by_product.empty()) return say("nothing");
+    if (by_product.empty()) return Say::tr("nothing");
     QString text = product_text(by_product.front());
     for (std::size_t i = 1; i < by_product.size(); ++i) {
         const bool last = i + 1 == by_product.size();
-        text = (last ? say("%1 and %2") : say("%1, %2")).arg(text, product_text(by_product[i]));
+        text = (last ? Say::tr("%1 and %2") : Say::tr("%1, %2")).arg(text, product_text(by_product[i]));
     }
     return text;
 }

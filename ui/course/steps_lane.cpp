@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QPainter>
+
+#include "course/day_words.h"
+#include "course/lanes.h"
+#include "drawing/hatch.h"
+#include "theme/numerals.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+namespace {
+
+constexpr double kTop = 10, kBlock = 38;
+
+bool is_agreed(Stretch::Kind kind) {
+    return kind != Stretch::Kind::outlook && kind != Stretch::Kind::off;
+}
+
+}  // namespace
+
+StepsLane::StepsLane(const TimeAxis& axis, QWidget* parent)
+    : Lane(tr("Steps"), tr("mg a day"), axis, parent) {
+    setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
+}
+
+void StepsLane::show_scene(const CourseScene& scene) {
+    course_ = scene.course;
+    set_items(step_items(scene));
+}
+
+QRectF StepsLane::item_rect(std::size_t index) const {
+    const QRectF all = columns(items()[index].from, items()[index].to);
+    return {all.left() + 1, kTop, std::max(0.0, all.width() - 2), kBlock};
+}
+
+void StepsLane::paint_lane(QPainter& painter) {
+    for (std::size_t i = 0; i < items().size(); ++i)
+        if (axis().sees(items()[i].from, items()[i].to)) paint_block(painter, i);
+    paint_agreed(painter);
+    if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(-1, -1, 1, 1));
+}
+
+void StepsLane::paint_block(QPainter& painter, std::size_t index) const {
+    const Stretch& stretch = course_.stretches[index];
+    const bool today = course_.current == index;
+    const bool hold = stretch.kind == Stretch::Kind::hold;
+    const QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
+    if (box.width() <= 0) return;
+    const bool outlook = !is_agreed(stretch.kind);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(tone(outlook ? Tone::outlook : Tone::planned), structure_line(), hold ? Qt::DotLine : Qt::SolidLine));
+    painter.setBrush(today ? tone(Tone::planned) : outlook ? tone(Tone::card) : tone(Tone::planned_fill));
+    const double radius = std::min(4.0, box.width() / 3);
+    painter.drawRoundedRect(box, radius, radius);
+    if (outlook) hatch(painter, box.adjusted(1, 1, -1, -1), tone(Tone::outlook));
+
+    const QString amount = stretch.daily.is_zero() ? tr("OFF") : amount_digits(stretch.daily);
+    QFont font = type(Type::strong);
+    painter.setFont(font);
+    double width = tabular_width(font, amount);
+    if (width + 4 > box.width()) {
+        font = type(Type::note);
+        painter.setFont(font);
+        width = tabular_width(font, amount);
+    }
+    if (width + 2 > box.width()) return;  // told beneath the lanes and in the table
+    if (outlook) {
+        const QRectF behind(box.center().x() - width / 2 - 3, box.center().y() - 9, width + 6, 18);
+        painter.fillRect(behind.intersected(box.adjusted(1, 1, -1, -1)), tone(Tone::card));
+    }
+    const bool word_fits = hold && QFontMetricsF(type(Type::note)).horizontalAdvance(tr("hold")) + 4 < box.width();
+    painter.setPen(tone(today ? Tone::on_planned : outlook ? Tone::soft_ink : Tone::planned));
+    draw_tabular(painter, word_fits ? box.adjusted(0, 2, 0, -15) : box, Qt::AlignCenter, amount);
+    if (!word_fits) return;
+    painter.setFont(type(Type::note));
+    painter.drawText(box.adjusted(0, 18, 0, -1), Qt::AlignCenter, tr("hold"));
+}
+
+/// Under the blocks: through which day steps are signed, and from where nothing is agreed.
+void StepsLane::paint_agreed(QPainter& painter) const {
+    const QRectF all = plot();
+    const double y = kTop + kBlock + 2;
+    double outlook_from = all.right();
+    for (const Stretch& stretch : course_.stretches)
+        if (stretch.kind == Stretch::Kind::outlook) {
+            outlook_from = std::max(all.left(), x(axis_day(stretch.from)));
+            break;
+        }
+    painter.setFont(type(Type::note));
+    const QFontMetricsF metrics(painter.font());
+    const QString signed_text =
+        course_.signed_through ? tr("signed through %1").arg(short_day(*course_.signed_through)) : QString();
+    const QString outlook_text = tr("outlook: not yet agreed");
+    const double signed_width = metrics.horizontalAdvance(signed_text);
+    double free_from = all.left() + 6;
+    if (!signed_text.isEmpty()) {
+        const double end = x(axis_day(*course_.signed_through) + 1);
+        const double left = std::clamp(end - signed_width, free_from, std::max(free_from, all.right() - signed_width - 6));
+        painter.setPen(tone(Tone::planned));
+        painter.drawText(QRectF(left, y, signed_width + 2, 20), Qt::AlignLeft | Qt::AlignVCenter, signed_text);
+        free_from = left + signed_width + 16;
+    }
+    const double outlook_width = metrics.horizontalAdvance(outlook_text);
+    const double left = std::max(free_from, outlook_from);
+    if (outlook_from >= all.right() || left + outlook_width > all.right()) return;
+    painter.setPen(tone(Tone::soft_ink));
+    painter.drawText(QRectF(left, y, outlook_width + 2, 20), Qt::AlignLeft | Qt::AlignVCenter, outlook_text);
+}
+
+}  // namespace evenfall::ui
