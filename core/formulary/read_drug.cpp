@@ -19,11 +19,11 @@ void read_doses_per_day(StrictObject& object, DosesPerDay& target, const SourceT
     const json* value = object.find("doses_per_day", Need::must);
     if (!value) return;
     StrictObject inner(*value, object.place("doses_per_day"), faults);
-    inner.whole("usual_low", target.usual_low, 1, kMostDosesPerDay);
-    inner.whole("usual_high", target.usual_high, 1, kMostDosesPerDay);
-    inner.whole("most", target.most, 1, kMostDosesPerDay);
-    if (target.usual_low > target.usual_high || target.usual_high > target.most)
-        object.fault("doses_per_day", "formulary-doses-order");
+    const bool low = inner.whole("usual_low", target.usual_low, 1, kMostDosesPerDay);
+    const bool high = inner.whole("usual_high", target.usual_high, 1, kMostDosesPerDay);
+    const bool most = inner.whole("most", target.most, 1, kMostDosesPerDay);
+    const bool rising = target.usual_low <= target.usual_high && target.usual_high <= target.most;
+    if (low && high && most && !rising) object.fault("doses_per_day", "formulary-doses-order");
     read_provenance(inner, sources, target.provenance);
 }
 

@@ -24,10 +24,10 @@ void read_provenance_at(StrictObject& object, std::string_view key, const Source
 /// Reads a pair of numbers above zero, the lower first. Fault: `formulary-range-order`.
 bool read_range(StrictObject& object, std::string_view key, double& low, double& high, Faults& faults);
 
-/// Faults: `formulary-cannot-cut`, `formulary-measure`, `formulary-strength`.
+/// Faults: `formulary-cannot-cut`, `formulary-cut-too-fine`, `formulary-measure`, `formulary-strength`.
 ListedProduct read_product(const nlohmann::json& value, const std::string& place, const std::string& drug,
                            const SourceTable& sources, Faults& faults);
-/// Faults: `formulary-equivalence-order`, `formulary-amount-zero`.
+/// Faults: `formulary-equivalence-order`, `formulary-equivalence-ends`, `formulary-amount-zero`.
 Equivalence read_equivalence(const nlohmann::json& value, const std::string& place,
                              const SourceTable& sources, Faults& faults);
 /// Faults: `formulary-metabolite-unknown`, `formulary-metabolite-twice`, `formulary-half-life-outside`.

@@ -10,8 +10,10 @@ namespace {
 using nlohmann::json;
 
 /// An amount above zero.
-void read_amount(StrictObject& object, std::string_view key, Dose& target, Need need = Need::must) {
-    if (object.amount_mg(key, target, need) && target.is_zero()) object.fault(key, "formulary-amount-zero");
+bool read_amount(StrictObject& object, std::string_view key, Dose& target) {
+    if (!object.amount_mg(key, target)) return false;
+    if (target.is_zero()) object.fault(key, "formulary-amount-zero");
+    return !target.is_zero();
 }
 
 void read_strength(StrictObject& object, Product& product) {
@@ -39,8 +41,9 @@ void read_cuts(StrictObject& object, Product& product) {
 }
 
 void read_measure(StrictObject& object, Product& product) {
-    const bool given = object.volume_ml("measure_ml", product.measure, Need::may);
-    if (is_liquid(product.form) != (given && !product.measure.is_zero()))
+    const bool liquid = is_liquid(product.form);
+    const bool read = object.volume_ml("measure_ml", product.measure, Need::may);
+    if (liquid != object.has("measure_ml") || (read && product.measure.is_zero()))
         object.fault("measure_ml", "formulary-measure", {{"form", word(product.form)}});
 }
 
@@ -48,9 +51,9 @@ PublishedEquivalence read_published(const json& value, const std::string& place,
                                     Faults& faults) {
     PublishedEquivalence published;
     StrictObject object(value, place, faults);
-    read_amount(object, "low_mg", published.low);
-    read_amount(object, "high_mg", published.high);
-    if (published.low > published.high)
+    const bool low = read_amount(object, "low_mg", published.low);
+    const bool high = read_amount(object, "high_mg", published.high);
+    if (low && high && published.low > published.high)
         object.fault("low_mg", "formulary-equivalence-order",
                      {{"low", print_dose(published.low)}, {"high", print_dose(published.high)}});
     object.text("as_printed", published.as_printed, Need::may);
@@ -113,10 +116,12 @@ Equivalence read_equivalence(const json& value, const std::string& place, const 
                              Faults& faults) {
     Equivalence equivalence;
     StrictObject object(value, place, faults);
-    read_amount(object, "usual_mg", equivalence.usual);
-    read_amount(object, "least_diazepam_mg", equivalence.least_diazepam);
-    read_amount(object, "most_diazepam_mg", equivalence.most_diazepam);
-    if (equivalence.most_diazepam > equivalence.usual || equivalence.usual > equivalence.least_diazepam)
+    const bool usual = read_amount(object, "usual_mg", equivalence.usual);
+    const bool least = read_amount(object, "least_diazepam_mg", equivalence.least_diazepam);
+    const bool most = read_amount(object, "most_diazepam_mg", equivalence.most_diazepam);
+    const bool rising =
+        equivalence.most_diazepam <= equivalence.usual && equivalence.usual <= equivalence.least_diazepam;
+    if (usual && least && most && !rising)
         object.fault("usual_mg", "formulary-equivalence-ends",
                      {{"most", print_dose(equivalence.most_diazepam)},
                       {"usual", print_dose(equivalence.usual)},

@@ -15,6 +15,22 @@ Fault too_large(std::string_view place, std::size_t most_bytes) {
     return {"json-too-large", std::string(place), {{"most", std::to_string(most_bytes >> 20)}}};
 }
 
+/// `position` counts from 1, as the parser's does.
+Fault broken(std::string_view text, std::size_t position, std::string_view file_name) {
+    std::size_t line = 1;
+    std::size_t column = 1;
+    for (std::size_t at = 0; at + 1 < position && at < text.size(); ++at) {
+        ++column;
+        if (text[at] == '\n') {
+            ++line;
+            column = 1;
+        }
+    }
+    return {"json-broken",
+            std::string(file_name),
+            {{"line", std::to_string(line)}, {"column", std::to_string(column)}}};
+}
+
 /// Walks a text without building anything: depth, keys given twice, syntax. Returning false stops the parser.
 class Inspector : public nlohmann::json_sax<json> {
   public:
@@ -41,18 +57,7 @@ class Inspector : public nlohmann::json_sax<json> {
         return true;
     }
     bool parse_error(std::size_t position, const std::string&, const json::exception&) override {
-        std::size_t line = 1;
-        std::size_t column = 1;
-        for (std::size_t at = 0; at + 1 < position && at < text_.size(); ++at) {
-            ++column;
-            if (text_[at] == '\n') {
-                ++line;
-                column = 1;
-            }
-        }
-        faults.push_back({"json-broken",
-                          file_name_,
-                          {{"line", std::to_string(line)}, {"column", std::to_string(column)}}});
+        faults.push_back(broken(text_, position, file_name_));
         return false;
     }
 
@@ -97,13 +102,15 @@ class Inspector : public nlohmann::json_sax<json> {
 
 Result<json> parse_strict_json(std::string_view text, std::string_view file_name, const JsonLimits& limits) {
     if (text.size() > limits.bytes) return too_large(file_name, limits.bytes);
+    // The parser takes a NUL for the end of the text and would pass over whatever follows it.
+    if (const auto nul = text.find('\0'); nul != std::string_view::npos)
+        return broken(text, nul + 1, file_name);
     Inspector inspector(text, file_name, limits.depth);
     const bool sound = json::sax_parse(text.begin(), text.end(), &inspector);
     if (!inspector.faults.empty()) return inspector.faults;
     json parsed =
         sound ? json::parse(text.begin(), text.end(), nullptr, false) : json(json::value_t::discarded);
-    if (parsed.is_discarded())
-        return Fault{"json-broken", std::string(file_name), {{"line", "1"}, {"column", "1"}}};
+    if (parsed.is_discarded()) return broken(text, 1, file_name);
     return parsed;
 }
 

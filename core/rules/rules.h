@@ -16,12 +16,12 @@ namespace evenfall {
 /// A rule as data: what it compares with, what it says, and who says so.
 struct Rule {
     std::string id;
-    std::map<std::string, std::string>
-        values;  ///< plain decimals by name ("percent": "25"); units in the name
-    std::map<std::string, std::string>
-        sentence;        ///< by language; {name} is filled from a flag's args, {rule.name} from `values`
-    std::string source;  ///< citation, "common practice" or "clinic's choice"
-    std::string how;     ///< "looked up", "memory", "common practice", "clinic's choice"
+    /// Plain decimals by name ("percent": "25"), units in the name.
+    std::map<std::string, std::string> values;
+    /// By language. {name} is filled from a flag's args, {rule.name} from `values`.
+    std::map<std::string, std::string> sentence;
+    std::string source;          ///< citation, "common practice" or "clinic's choice"
+    std::string how;             ///< "looked up", "memory", "common practice", "clinic's choice"
     bool can_be_changed = true;  ///< whether a clinic may set its own value
     std::string group;           ///< the room that applies it
 
@@ -49,8 +49,7 @@ class Rules {
     std::string source(std::string_view id) const;
 
     /// The rules with a clinic's own value laid over one of them. Fault: `rule-unknown`, `rule-fixed`,
-    /// `rule-value`.
-    /// `how` and `source` then say that the value is the clinic's and what was shipped.
+    /// `rule-value`. `how` and `source` then say that the value is the clinic's and what was shipped.
     Result<Rules> with(std::string_view id, std::string_view name, std::string_view value) const;
 
   private:
