@@ -177,7 +177,8 @@ class Checker {
         if (product.strength <= Dose()) faults_.push_back(fault("amount-zero", place));
         if (is_liquid(product.form) && product.measure <= Volume())
             faults_.push_back(fault("measure-missing", place));
-        if (product.cuts != Cuts::whole && product.form != Form::tablet)
+        if (product.cuts != Cuts::whole && product.form != Form::tablet &&
+            product.form != Form::orally_disintegrating_tablet && product.form != Form::sublingual_tablet)
             faults_.push_back(fault("product-not-cut", place, {{"form", word(product.form)}}));
     }
 

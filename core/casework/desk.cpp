@@ -44,7 +44,7 @@ Result<Desk> Desk::open(std::unique_ptr<EventLog> log, Formulary formulary, Rule
 Result<Done> Desk::read_clinic() {
     auto events = log_->read({});
     if (!events) return events.faults();
-    clinic_ = fold_clinic(*events, log_->without_right({}));
+    clinic_ = fold_clinic(*events);
     formulary_ = formulary_in_force(shipped_formulary_, clinic_);
     rules_ = rules_in_force(shipped_rules_, clinic_);
     return Done{};
@@ -64,7 +64,7 @@ Result<const PatientRecord*> Desk::record(const PatientId& patient) {
         return Fault{"patient-unknown", patient, {{"text", patient}}};
     auto events = log_->read(patient);
     if (!events) return events.faults();
-    return &(records_[patient] = fold_patient(patient, *events, log_->without_right(patient)));
+    return &(records_[patient] = fold_patient(patient, *events));
 }
 
 Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {

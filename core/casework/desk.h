@@ -35,10 +35,8 @@ class EventLog {
     /// Writes all or nothing; durable when it returns.
     virtual Result<std::vector<StoredEvent>> append(std::vector<Event> events) = 0;
     virtual Result<std::vector<PatientId>> patients() = 0;
-    /// In fold order. An empty id reads the clinic's own events.
+    /// In fold order, void events marked. An empty id reads the clinic's own events.
     virtual Result<std::vector<StoredEvent>> read(const PatientId& patient) = 0;
-    /// Events whose author had no right to write them.
-    virtual std::set<EventId> without_right(const PatientId& patient) = 0;
     /// A fresh random id.
     virtual EventId new_id() = 0;
 };

@@ -22,7 +22,7 @@ class LogInMemory final : public EventLog {
             clock_ = std::max(
                 clock_ + 1,
                 std::chrono::duration_cast<std::chrono::microseconds>(at.time_since_epoch()).count());
-            stored.push_back({{"memory", ++sequence_, clock_, author_, at}, std::move(event)});
+            stored.push_back({{"memory", ++sequence_, clock_, author_, at}, std::move(event), {}});
             events_[stored.back().event.patient].push_back(stored.back());
         }
         return stored;
@@ -36,7 +36,6 @@ class LogInMemory final : public EventLog {
     }
 
     Result<std::vector<StoredEvent>> read(const PatientId& patient) override { return events_[patient]; }
-    std::set<EventId> without_right(const PatientId&) override { return {}; }
 
     EventId new_id() override {
         EventId id(32, '0');

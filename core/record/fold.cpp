@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <set>
 #include <tuple>
 
 #include "record/patient_record.h"
@@ -75,10 +76,10 @@ struct ClinicFold {
 };
 
 /// What amendments that count took back.
-std::set<EventId> amended_ids(std::span<const StoredEvent> events, const std::set<EventId>& without_right) {
+std::set<EventId> amended_ids(std::span<const StoredEvent> events) {
     std::set<EventId> amended;
     for (const StoredEvent& event : events) {
-        if (event.event.kind != "entry-amended" || without_right.contains(event.event.id)) continue;
+        if (event.event.kind != "entry-amended" || !event.void_reason.empty()) continue;
         const auto change = read_change(event.event);
         if (change) amended.insert(std::get<EntryAmended>(*change).event);
     }
@@ -100,11 +101,11 @@ void fold_one(Record& record, const StoredEvent& event, Standing standing) {
 }
 
 template <class Fold, class Record>
-void fold_all(Record& record, std::span<const StoredEvent> events, const std::set<EventId>& without_right) {
-    const std::set<EventId> amended = amended_ids(events, without_right);
+void fold_all(Record& record, std::span<const StoredEvent> events) {
+    const std::set<EventId> amended = amended_ids(events);
     for (const StoredEvent& event : events) {
         Standing standing = Standing::counts;
-        if (without_right.contains(event.event.id))
+        if (!event.void_reason.empty())
             standing = Standing::without_right;
         else if (amended.contains(event.event.id))
             standing = Standing::amended;
@@ -114,25 +115,25 @@ void fold_all(Record& record, std::span<const StoredEvent> events, const std::se
 
 }  // namespace
 
-PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events,
-                           const std::set<EventId>& without_right) {
+PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events) {
     PatientRecord record;
     record.id = std::move(id);
-    fold_all<PatientFold>(record, events, without_right);
+    fold_all<PatientFold>(record, events);
     return record;
 }
 
-ClinicRecord fold_clinic(std::span<const StoredEvent> events, const std::set<EventId>& without_right) {
+ClinicRecord fold_clinic(std::span<const StoredEvent> events) {
     ClinicRecord record;
-    fold_all<ClinicFold>(record, events, without_right);
+    fold_all<ClinicFold>(record, events);
     return record;
 }
 
 std::optional<PatientRecord> apply(PatientRecord record, const StoredEvent& event) {
     if (event.event.kind == "entry-amended") return std::nullopt;
+    const Standing standing = event.void_reason.empty() ? Standing::counts : Standing::without_right;
     if (!record.lines.empty() && fold_key(event.stamp) < fold_key(record.lines.back().stamp))
         return std::nullopt;
-    fold_one<PatientFold>(record, event, Standing::counts);
+    fold_one<PatientFold>(record, event, standing);
     return record;
 }
 

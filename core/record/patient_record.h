@@ -2,7 +2,6 @@
 #pragma once
 
 #include <optional>
-#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -85,13 +84,12 @@ struct ClinicRecord {
     bool operator==(const ClinicRecord&) const = default;
 };
 
-/// Folds one patient's events, which are in fold order. `without_right` names the events whose author had no
-/// right to write them. An amended event is in the history and nowhere else.
-PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events,
-                           const std::set<EventId>& without_right = {});
+/// Folds one patient's events, which are in fold order. An event that was judged void when it was read, or
+/// was amended, is in the history and nowhere else.
+PatientRecord fold_patient(PatientId id, std::span<const StoredEvent> events);
 
 /// Folds the clinic's events; kinds that other rooms fold (grants) stand in the history only.
-ClinicRecord fold_clinic(std::span<const StoredEvent> events, const std::set<EventId>& without_right = {});
+ClinicRecord fold_clinic(std::span<const StoredEvent> events);
 
 /// The record with one more event, or nothing where the whole has to be folded anew (an amendment, or an
 /// event that belongs before one that is already in).

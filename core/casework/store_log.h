@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <memory>
+
+#include "casework/desk.h"
+#include "store/store.h"
+
+namespace evenfall {
+
+/// The sealed store as a desk's log.
+class StoreLog final : public EventLog {
+  public:
+    explicit StoreLog(Store store) : store_(std::move(store)) {}
+
+    Result<std::vector<StoredEvent>> append(std::vector<Event> events) override {
+        return store_.append(std::move(events));
+    }
+    Result<std::vector<PatientId>> patients() override;
+    Result<std::vector<StoredEvent>> read(const PatientId& patient) override { return store_.read(patient); }
+    EventId new_id() override;
+
+    Store& store() { return store_; }
+
+  private:
+    Store store_;
+};
+
+/// Who has the store open, as the desk knows them.
+Worker worker_of(const Store& store);
+
+}  // namespace evenfall

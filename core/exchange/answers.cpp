@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "exchange/answers.h"
+
+#include "exchange/csv.h"
+#include "planning/taper.h"
+#include "units/dose_text.h"
+
+namespace evenfall::answers {
+
+Fault needs(std::string part) {
+    return {"case-needs", part, {{"part", part}}};
+}
+
+std::string table_of(const Answered& columns, const Answered& rows) {
+    const auto line = [](const Answered& cells) {
+        std::string text;
+        for (const auto& cell : cells) {
+            if (&cell != &cells.front()) text += ",";
+            text += cell.is_string() ? csv_cell(cell.get_ref<const std::string&>())
+                    : cell.is_null() ? ""
+                                     : cell.dump();
+        }
+        return text + "\r\n";
+    };
+    std::string table = line(columns);
+    for (const auto& row : rows) table += line(row);
+    return table;
+}
+
+Answered amount(Dose dose) {
+    return print_mg_digits(dose);
+}
+
+Answered percent(const Share& share) {
+    return print_percent(share, true);
+}
+
+Answered range(const DiazepamRange& diazepam) {
+    return {{"least", amount(diazepam.least)},
+            {"usual", amount(diazepam.usual)},
+            {"most", amount(diazepam.most)}};
+}
+
+Answered day(Day day) {
+    return print_day(day);
+}
+
+Answered flag(const Flag& flag, const Rules& rules) {
+    return {{"rule", flag.rule}, {"text", rules.sentence(flag)}, {"source", rules.source(flag.rule)}};
+}
+
+Answered flags(const std::vector<Flag>& all, const Rules& rules) {
+    Answered list = Answered::array();
+    for (const Flag& each : all) list.push_back(flag(each, rules));
+    return list;
+}
+
+Answered piece(const Piece& piece) {
+    Answered shaped = {{"product", product_name(piece.product)}, {"cut", word(piece.cut)}};
+    if (piece.cut == Cut::ml)
+        shaped["count"] = print_ml_digits(piece.volume);
+    else
+        shaped["count"] = piece.count;
+    return shaped;
+}
+
+Answered doses(const std::vector<PlannedDose>& doses, bool with_drug) {
+    Answered list = Answered::array();
+    for (const PlannedDose& dose : doses) {
+        Answered shaped = {{"at", print_clock(dose.at)}};
+        if (with_drug) shaped["drug"] = dose.drug;
+        shaped["amount_mg"] = amount(dose.amount);
+        Answered pieces = Answered::array();
+        for (const Piece& each : dose.pieces) pieces.push_back(piece(each));
+        shaped["pieces"] = std::move(pieces);
+        list.push_back(std::move(shaped));
+    }
+    return list;
+}
+
+void add_overrides(Answered& answer, const Basis& basis) {
+    const auto overridden = overridden_by(basis.given);
+    if (!overridden.empty()) answer["overridden"] = overridden;
+}
+
+Result<Plan> plan_of(const Basis& basis) {
+    const Case& given = basis.given;
+    Faults faults;
+    if (!given.plan) faults.push_back(needs("plan"));
+    if (!given.regimen) faults.push_back(needs("regimen"));
+    if (given.products.empty()) faults.push_back(needs("products"));
+    if (!faults.empty()) return faults;
+    PlanRequest request = *given.plan;
+    const auto agents = agents_of(*given.regimen);
+    if (request.drug.empty() && agents.size() == 1) request.drug = agents.front();
+    TaperInput input{*given.regimen, given.products, {}};
+    if (const Drug* drug = basis.formulary.find(request.drug))
+        for (const ListedProduct& listed : drug->products)
+            if (listed.for_steps) input.candidates.push_back(listed.product);
+    return plan_taper(request, input, basis.rules);
+}
+
+}  // namespace evenfall::answers
+
+namespace evenfall {
+
+Result<Answered> compute(Kind kind, const Basis& basis) {
+    switch (kind) {
+        case Kind::equivalence:
+            return answers::equivalence(basis);
+        case Kind::levels:
+            return answers::levels(basis);
+        case Kind::stabilization:
+            return answers::stabilization(basis);
+        case Kind::taper:
+            return answers::taper(basis);
+        case Kind::review:
+            return answers::review(basis);
+        case Kind::supply:
+            return answers::supply(basis);
+    }
+    return Fault{"case-no-table", word(kind), {}};
+}
+
+namespace {
+
+/// The rows of an answer's list as a table; nested values are left to the JSON form.
+std::string flat_table(const Answered& list) {
+    Answered columns = Answered::array();
+    Answered rows = Answered::array();
+    for (const auto& entry : list) {
+        Answered row = Answered::array();
+        for (const auto& [name, value] : entry.items()) {
+            if (value.is_structured()) continue;
+            if (rows.empty()) columns.push_back(name);
+            row.push_back(value);
+        }
+        rows.push_back(std::move(row));
+    }
+    return answers::table_of(columns, rows);
+}
+
+}  // namespace
+
+Result<std::string> compute_csv(Kind kind, const Basis& basis) {
+    auto answer = compute(kind, basis);
+    if (!answer) return answer.faults();
+    if (kind == Kind::levels) return answers::table_of((*answer)["columns"], (*answer)["rows"]);
+    for (const char* list : {"steps", "agents", "fills", "scales"})
+        if (answer->contains(list)) return flat_table((*answer)[list]);
+    return Fault{"case-no-table", word(kind), {}};
+}
+
+}  // namespace evenfall

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "exchange/caseload_file.h"
+
+#include <nlohmann/json.hpp>
+
+#include "model/json.h"
+#include "model/strict_json.h"
+
+namespace evenfall {
+namespace {
+
+using nlohmann::json;
+using std::chrono::weeks;
+
+/// The text with its date moved, where it is a date or begins with one and a time.
+std::string moved(const std::string& text, weeks by) {
+    if (text.size() < 10 || (text.size() > 10 && text[10] != 'T')) return text;
+    const auto day = parse_day(std::string_view(text).substr(0, 10), "");
+    if (!day) return text;
+    return print_day(*day + by) + text.substr(10);
+}
+
+void move_dates(json& value, weeks by) {
+    if (value.is_string())
+        value = moved(value.get_ref<const std::string&>(), by);
+    else if (value.is_structured())
+        for (auto& part : value) move_dates(part, by);
+}
+
+}  // namespace
+
+Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_name) {
+    auto parsed = parse_strict_json(text, file_name);
+    if (!parsed) return parsed.faults();
+    CaseloadFile caseload;
+    try {
+        caseload.as_of = parsed->at("as_of").get<LocalTime>();
+        for (const json& each : parsed->at("events")) {
+            Event event;
+            event.patient = each.value("patient", "");
+            event.kind = each.at("kind").get<std::string>();
+            event.version = each.value("version", 1);
+            event.body = each.at("body");
+            caseload.events.push_back(std::move(event));
+        }
+    } catch (const std::exception& error) {
+        return Fault{"caseload-shape", std::string(file_name), {{"text", error.what()}}};
+    }
+    return caseload;
+}
+
+std::string write_caseload(const CaseloadFile& caseload) {
+    nlohmann::ordered_json file;
+    file["as_of"] = print_local_time(caseload.as_of);
+    file["events"] = nlohmann::ordered_json::array();
+    for (const Event& event : caseload.events) {
+        nlohmann::ordered_json each;
+        if (!event.patient.empty()) each["patient"] = event.patient;
+        each["kind"] = event.kind;
+        if (event.version != 1) each["version"] = event.version;
+        each["body"] = event.body;
+        file["events"].push_back(std::move(each));
+    }
+    return file.dump(1) + "\n";
+}
+
+CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now) {
+    const weeks by = std::chrono::floor<weeks>(day_of(now) - day_of(caseload.as_of));
+    for (Event& event : caseload.events) move_dates(event.body, by);
+    caseload.as_of += by;
+    return caseload;
+}
+
+}  // namespace evenfall

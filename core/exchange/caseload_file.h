@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "record/event.h"
+#include "units/day.h"
+#include "units/result.h"
+
+namespace evenfall {
+
+/// An invented caseload as it is kept in sample_data: the events of a clinic and its patients, told as of a
+/// day.
+struct CaseloadFile {
+    LocalTime as_of{};
+    std::vector<Event> events;
+
+    bool operator==(const CaseloadFile&) const = default;
+};
+
+/// Reads a caseload file. Faults: those of strict JSON; `caseload-shape` with its place.
+Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_name);
+
+std::string write_caseload(const CaseloadFile& caseload);
+
+/// The same caseload told as of another time: every date in it moves by the same whole number of weeks, so
+/// that weekdays stay what they are and the last day told is `now`'s day or up to six days before it.
+CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now);
+
+}  // namespace evenfall
