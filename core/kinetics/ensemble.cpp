@@ -166,8 +166,8 @@ class Run {
         for (std::size_t i = from, at = 0; i < to; i += request_.read_every, ++at) {
             ensemble_.times_h.push_back(request_.grid.at(i));
             for (std::size_t output = 0; output < ensemble_.bands.size(); ++output) {
-                double* row = readings.row(output, at);
-                const Percentiles found = percentiles({row, readings.patients()});
+                const double* row = readings.row(output, at);
+                const Percentiles found = finder_.find({row, readings.patients()});
                 Band& band = ensemble_.bands[output];
                 band.p10.push_back(found.p10);
                 band.p50.push_back(found.p50);
@@ -180,6 +180,7 @@ class Run {
     std::stop_token stop_;
     const Progress& progress_;
     std::vector<AgentPatients> agents_;
+    PercentileFinder finder_;
     Ensemble ensemble_;
 };
 

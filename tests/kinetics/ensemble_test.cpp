@@ -185,9 +185,17 @@ TEST(Draws, StayInTheRangeWithTheMiddleAsMedianAndRepeat) {
 
 TEST(Percentiles, AreThoseOfTheSortedValues) {
     RandomKinetics random(51);
-    for (std::size_t n = 1; n <= 60; ++n) {
+    PercentileFinder finder;
+    for (std::size_t n = 1; n <= 600; ++n) {
         std::vector<double> values(n);
-        for (double& value : values) value = std::floor(random.between(0, 30));
+        // Many ties, none, a few far out, all alike, all but alike.
+        for (double& value : values) {
+            if (n % 5 == 0) value = std::floor(random.between(-3, 30));
+            if (n % 5 == 1) value = random.between(0, 1);
+            if (n % 5 == 2) value = std::exp(random.between(0, 40));
+            if (n % 5 == 3) value = 7;
+            if (n % 5 == 4) value = 1 + std::floor(random.between(0, 4)) * 0x1p-52;
+        }
         std::vector<double> sorted = values;
         std::sort(sorted.begin(), sorted.end());
         const auto expected = [&](double share) {
@@ -196,9 +204,9 @@ TEST(Percentiles, AreThoseOfTheSortedValues) {
             const double next = low + 1 < n ? sorted[low + 1] : sorted[low];
             return sorted[low] + (position - static_cast<double>(low)) * (next - sorted[low]);
         };
-        const Percentiles found = percentiles(values);
-        EXPECT_NEAR(found.p10, expected(0.1), 1e-12) << n;
-        EXPECT_NEAR(found.p50, expected(0.5), 1e-12) << n;
-        EXPECT_NEAR(found.p90, expected(0.9), 1e-12) << n;
+        const Percentiles found = finder.find(values);
+        EXPECT_DOUBLE_EQ(found.p10, expected(0.1)) << n;
+        EXPECT_DOUBLE_EQ(found.p50, expected(0.5)) << n;
+        EXPECT_DOUBLE_EQ(found.p90, expected(0.9)) << n;
     }
 }
