@@ -3,9 +3,11 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <fstream>
-#include <nlohmann/json.hpp>
 #include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "model/strict_json.h"
 
 namespace evenfall {
 namespace {
@@ -46,8 +48,8 @@ Result<Texts> Texts::load(const std::filesystem::path& resources, std::string_vi
     if (files.empty()) return Fault{"texts-missing", folder.string(), {{"language", std::string(language)}}};
     std::sort(files.begin(), files.end());
     for (const auto& file : files) {
-        std::ifstream stream(file);
-        const auto parsed = nlohmann::json::parse(stream, nullptr, false);
+        nlohmann::json parsed;
+        if (!take(load_strict_json(file), parsed, faults)) continue;
         if (!parsed.is_object()) {
             faults.push_back(fault("texts-not-json", file, ""));
             continue;
@@ -83,7 +85,7 @@ std::filesystem::path resources_folder() {
     std::error_code error;
     const auto program = std::filesystem::read_symlink("/proc/self/exe", error);
     if (!error) {
-        const auto installed = program.parent_path().parent_path() / "share" / "evenfall" / "resources";
+        auto installed = program.parent_path().parent_path() / "share" / "evenfall" / "resources";
         if (std::filesystem::is_directory(installed, error)) return installed;
     }
     return EVENFALL_RESOURCES;
