@@ -89,6 +89,7 @@ struct DayRow {
     std::vector<RowEntry> entries;    ///< in order of time
     std::vector<std::size_t> missed;  ///< indices into `intended`
     bool as_intended = false;         ///< the intended number of each agent was taken
+    bool total_known = true;          ///< false where an entry is a likely slip: the total is left out
     double total = 0;                 ///< taken, in `StabilizationCheck::unit`
     double intended_total = 0;
     std::vector<std::size_t> ratings;  ///< indices into the diary's ratings

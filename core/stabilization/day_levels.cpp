@@ -48,7 +48,8 @@ std::vector<double> steady_curve(const std::vector<AgentModel>& agents, const Re
     return sum;
 }
 
-/// What was taken of an agent, in hours from the first row's beginning; on unknown days what was intended.
+/// What was taken of an agent, in hours from the first row's beginning; on unknown days, and for a likely
+/// slip, what was intended.
 std::vector<kinetics::TimedDose> taken_doses(const Context& context, const Dosing& dosing,
                                              const std::string& drug, LocalTime origin) {
     std::vector<kinetics::TimedDose> doses;
@@ -58,7 +59,10 @@ std::vector<kinetics::TimedDose> taken_doses(const Context& context, const Dosin
     for (const DayRow& row : dosing.rows) {
         for (const RowEntry& entry : row.entries) {
             const Intake& intake = context.intake(entry.intake);
-            if (intake.drug == drug && counts(entry)) add(intake.taken_at, intake.amount);
+            if (intake.drug != drug) continue;
+            if (counts(entry)) add(intake.taken_at, intake.amount);
+            if (entry.match == EntryMatch::slip && entry.intended)
+                add(intake.taken_at, row.intended[*entry.intended].amount);
         }
         if (row.known != DayKnown::unknown) continue;
         for (const DoseTime& dose : row.intended)

@@ -32,13 +32,29 @@ EntryMatch timing(int minutes_late, int tolerance) {
     return minutes_late < -tolerance ? EntryMatch::early : EntryMatch::on_time;
 }
 
+/// Says how an entry stands to the dose time that it was matched to. A likely slip stays one: the dose
+/// counts, but nothing is said of its amount.
+void place(const Context& context, const DayRow& row, RowEntry& entry, std::optional<std::size_t> dose) {
+    const Intake& intake = context.intake(entry.intake);
+    const bool slip = entry.match == EntryMatch::slip;
+    if (!slip) entry.match = EntryMatch::extra;
+    if (!dose) return;
+    const DoseTime& intended = row.intended[*dose];
+    entry.intended = dose;
+    entry.minutes_late = minutes_into_day(clock_of(intake.taken_at), context.begins) -
+                         minutes_into_day(intended.at, context.begins);
+    if (slip) return;
+    entry.match = timing(entry.minutes_late, context.rules.whole("late-dose", "minutes"));
+    entry.other_amount = intake.amount != intended.amount;
+}
+
 /// Matches the entries of one agent on one day.
 void match_agent(const Context& context, DayRow& row, const std::string& drug) {
     std::vector<std::size_t> entries, doses;
     std::vector<int> entry_minutes, dose_minutes;
     for (std::size_t e = 0; e < row.entries.size(); ++e) {
         const Intake& intake = context.intake(row.entries[e].intake);
-        if (intake.drug != drug || !counts(row.entries[e])) continue;
+        if (intake.drug != drug) continue;
         entries.push_back(e);
         entry_minutes.push_back(minutes_into_day(clock_of(intake.taken_at), context.begins));
     }
@@ -49,17 +65,13 @@ void match_agent(const Context& context, DayRow& row, const std::string& drug) {
     }
     const Assignment found = assign(entry_minutes, dose_minutes, match_window(context.rules, doses.size()));
     std::vector<bool> taken(doses.size(), false);
-    const int tolerance = context.rules.whole("late-dose", "minutes");
     for (std::size_t e = 0; e < entries.size(); ++e) {
-        RowEntry& entry = row.entries[entries[e]];
-        entry.match = EntryMatch::extra;
-        if (!found.of_entry[e]) continue;
-        const std::size_t d = *found.of_entry[e];
-        taken[d] = true;
-        entry.intended = doses[d];
-        entry.minutes_late = entry_minutes[e] - dose_minutes[d];
-        entry.match = timing(entry.minutes_late, tolerance);
-        entry.other_amount = context.intake(entry.intake).amount != row.intended[doses[d]].amount;
+        std::optional<std::size_t> dose;
+        if (const auto at = found.of_entry[e]) {
+            dose = doses[*at];
+            taken[*at] = true;
+        }
+        place(context, row, row.entries[entries[e]], dose);
     }
     for (std::size_t d = 0; d < doses.size(); ++d)
         if (!taken[d] && row.known == DayKnown::recorded) row.missed.push_back(doses[d]);
@@ -112,7 +124,7 @@ void mark_unmatched_duplicates(const Context& context, DayRow& row) {
 }
 
 bool taken_as_intended(const Context& context, const DayRow& row) {
-    const auto counted = [&](const RowEntry& entry) { return counts(entry); };
+    const auto counted = [](const RowEntry& entry) { return entry.match != EntryMatch::duplicate; };
     if (context.input.diary.use == Use::night_only) {
         const auto taken = std::count_if(row.entries.begin(), row.entries.end(), counted);
         return static_cast<std::size_t>(taken) == row.intended.size();
@@ -140,6 +152,7 @@ void add_totals(const Context& context, Dosing& dosing) {
     for (DayRow& row : dosing.rows) {
         for (const RowEntry& entry : row.entries) {
             const Intake& intake = context.intake(entry.intake);
+            if (entry.match == EntryMatch::slip) row.total_known = false;
             if (counts(entry)) row.total += dosing.factor[intake.drug] * intake.amount.mg();
         }
         for (const DoseTime& dose : row.intended)

@@ -31,7 +31,7 @@ struct Dosing {
     bool found_before_given = false;  ///< days before the first given regimen were held against a found one
 };
 
-/// Whether an entry counts in the measures.
+/// Whether an entry's amount counts in the measures. A likely slip is still a dose taken at its time.
 inline bool counts(const RowEntry& entry) {
     return entry.match != EntryMatch::duplicate && entry.match != EntryMatch::slip;
 }

@@ -47,7 +47,7 @@ std::vector<Interval> intervals(const Context& context, const Dosing& dosing) {
         for (const DoseTime& dose : row.intended) agents.insert(dose.drug);
         std::erase_if(last, [&](const auto& each) { return !agents.contains(each.first); });
         for (const RowEntry& entry : row.entries) {
-            if (!counts(entry)) continue;
+            if (entry.match == EntryMatch::duplicate) continue;
             const Intake& intake = context.intake(entry.intake);
             if (const auto before = last.find(intake.drug); before != last.end()) {
                 const LocalTime start = context.intake(before->second.intake).taken_at;

@@ -37,7 +37,7 @@ void count_days(const Context& context, const Dosing& dosing, Measures& measures
         if (dosing.source != DoseTimes::none)
             measures.intended_doses += static_cast<int>(row.intended.size());
         for (const RowEntry& entry : row.entries) count_entry(measures, entry, context.intake(entry.intake));
-        const bool taken = std::any_of(row.entries.begin(), row.entries.end(), counts);
+        const bool taken = !row.entries.empty();
         ++(taken ? measures.days_with : measures.days_without);
     }
 }
@@ -46,7 +46,7 @@ void measure_totals(const Dosing& dosing, Measures& measures) {
     std::vector<double> days, totals, off;
     const DayRow* before = nullptr;
     for (const DayRow& row : dosing.rows) {
-        if (!row.judged) {
+        if (!row.judged || !row.total_known) {
             before = nullptr;
             continue;
         }

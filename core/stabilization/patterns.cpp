@@ -54,7 +54,7 @@ struct Part {
 void put(Part& part, const DayRow& row) {
     ++part.days;
     part.as_intended += row.as_intended;
-    part.totals.push_back(row.intended_total > 0 ? row.total / row.intended_total : 0);
+    if (row.total_known && row.intended_total > 0) part.totals.push_back(row.total / row.intended_total);
     for (const RowEntry& entry : row.entries)
         if (entry.intended) part.minutes_late.push_back(entry.minutes_late);
 }
@@ -142,7 +142,7 @@ void steady_climb(Findings& findings, const Context& context, const Dosing& dosi
     std::vector<double> days, ratios;
     std::vector<std::size_t> entries;
     for (const DayRow& row : dosing.rows) {
-        if (!row.judged || row.intended_total <= 0) continue;
+        if (!row.judged || !row.total_known || row.intended_total <= 0) continue;
         days.push_back(static_cast<double>((row.day - dosing.rows.front().day).count()));
         ratios.push_back(row.total / row.intended_total);
         for (const RowEntry& entry : row.entries)

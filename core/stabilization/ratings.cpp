@@ -17,7 +17,7 @@ std::vector<Instant> dose_instants(const Context& context, const Dosing& dosing)
     std::vector<Instant> instants;
     for (const DayRow& row : dosing.rows)
         for (const RowEntry& entry : row.entries)
-            if (counts(entry))
+            if (entry.match != EntryMatch::duplicate)
                 instants.push_back(context.zone.to_instant(context.intake(entry.intake).taken_at).instant);
     std::sort(instants.begin(), instants.end());
     return instants;

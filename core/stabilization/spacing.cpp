@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 #include "stabilization/proposals.h"
 #include "stabilization/split.h"
@@ -20,18 +21,14 @@ std::vector<DoseTime> doses_of(const Regimen& regimen, const std::string& drug, 
     return doses;
 }
 
-/// Evenly over the waking hours. The person's own first and last dose times stay where they lie within them
-/// and leave room enough.
+/// Evenly over the waking hours. The person's own first and last dose times stay where they lie near its
+/// ends; a last dose early in the evening would keep the long night gap that spreading is to shorten.
 std::vector<ClockTime> spread_times(const Context& context, const std::vector<DoseTime>& doses, int count) {
     int first = context.rules.whole("waking-hours", "first_h") * 60;
     int last = context.rules.whole("waking-hours", "last_h") * 60;
-    const auto within = [&](ClockTime at) { return at.minutes >= first - 120 && at.minutes <= last + 60; };
-    const int room = context.rules.whole("waking-hours", "least_apart_h") * 60 * (count - 1);
-    if (doses.size() >= 2 && within(doses.front().at) && within(doses.back().at) &&
-        doses.back().at.minutes - doses.front().at.minutes >= room) {
-        first = doses.front().at.minutes;
-        last = doses.back().at.minutes;
-    }
+    const int near = context.rules.whole("waking-hours", "near_minutes");
+    if (std::abs(doses.front().at.minutes - first) <= near) first = doses.front().at.minutes;
+    if (std::abs(doses.back().at.minutes - last) <= near) last = doses.back().at.minutes;
     std::vector<ClockTime> times;
     for (int i = 0; i < count; ++i) {
         const double at = first + static_cast<double>(last - first) * i / std::max(count - 1, 1);
