@@ -9,8 +9,8 @@
 namespace evenfall::ui {
 namespace {
 
-constexpr double kGlyph = 16, kPitch = 20, kTop = 8;
-constexpr std::size_t kRows = 2;
+constexpr double kGlyph = 15, kPitch = 19, kTop = 6;
+constexpr std::size_t kRows = 3;
 
 }  // namespace
 
@@ -30,32 +30,50 @@ void ContactLane::axis_moved() {
     Lane::axis_moved();
 }
 
-/// Each drawing stands at its day, in the first row that is free there; where both are taken it lies over the last one
-/// and still has its name and its place in the table.
+/// Each drawing stands at its day, in the first row that is free there. Where all rows are taken it goes under the last
+/// one, which says how many lie under it; it keeps its name and its line in the table.
 void ContactLane::arrange() {
     places_.clear();
     std::array<double, kRows> free_from;
     free_from.fill(-1e9);
+    std::size_t last_drawn = 0;
     for (const LaneItem& item : items()) {
         const double left = axis().x(item.from + 0.5) - kGlyph / 2;
         std::size_t row = 0;
-        while (row + 1 < kRows && free_from[row] > left) ++row;
-        places_.emplace_back(left, kTop + static_cast<double>(row) * (kGlyph + 8));
-        free_from[row] = std::max(free_from[row], left + kPitch);
+        while (row < kRows && free_from[row] > left) ++row;
+        if (row == kRows) {
+            ++places_[last_drawn].more;
+            places_.push_back({places_[last_drawn].at, false, 0});
+            continue;
+        }
+        last_drawn = places_.size();
+        places_.push_back({QPointF(left, kTop + static_cast<double>(row) * (kGlyph + 6)), true, 0});
+        free_from[row] = left + kPitch;
     }
 }
 
 QRectF ContactLane::item_rect(std::size_t index) const {
     if (index >= places_.size()) return {};
-    const QPointF place(plot().left() + places_[index].x(), places_[index].y());
+    const QPointF place(plot().left() + places_[index].at.x(), places_[index].at.y());
     if (place.x() + kGlyph < plot().left() || place.x() > plot().right()) return {};
     return {place, QSizeF(kGlyph, kGlyph)};
 }
 
 void ContactLane::paint_lane(QPainter& painter) {
-    for (std::size_t i = 0; i < kinds_.size(); ++i)
-        if (const QRectF box = item_rect(i); !box.isEmpty())
-            draw_contact(painter, box, kinds_[i], tone(Tone::contact), tone(Tone::contact_fill));
+    for (std::size_t i = 0; i < kinds_.size(); ++i) {
+        const QRectF box = item_rect(i);
+        if (box.isEmpty() || !places_[i].drawn) continue;
+        draw_contact(painter, box, kinds_[i], tone(Tone::contact), tone(Tone::contact_fill));
+        if (places_[i].more == 0) continue;
+        QFont small = type(Type::note);
+        small.setPointSizeF(small.pointSizeF() * 0.8);
+        painter.setFont(small);
+        painter.setPen(tone(Tone::contact));
+        const QString more = QStringLiteral("+%1").arg(places_[i].more);
+        const QRectF badge(box.right() - 4, box.bottom() - 8, QFontMetricsF(small).horizontalAdvance(more) + 4, 11);
+        painter.fillRect(badge, tone(Tone::card));
+        painter.drawText(badge, Qt::AlignCenter, more);
+    }
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(-4, -4, 4, 4));
 }
 

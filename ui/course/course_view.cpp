@@ -67,6 +67,7 @@ void CourseView::show_scene(const CourseScene& scene) {
     today_ = scene.today;
     axis_.set_limits(limits);
     scale_->set_today(scene.today);
+    for (Lane* lane : lanes_) lane->set_today(scene.today);
     steps_->show_scene(scene);
     dose_->show_scene(scene);
     symptoms_->show_scene(scene);

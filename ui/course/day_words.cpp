@@ -13,12 +13,6 @@ struct Say {
 };
 }  // namespace
 
-QDate to_qdate(Day day) {
-    const auto date = calendar(day);
-    return {static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
-            static_cast<int>(static_cast<unsigned>(date.day()))};
-}
-
 QString short_day(Day day) {
     return QLocale().toString(to_qdate(day), Say::tr("ddd d MMM", "a date without its year"));
 }

@@ -1,15 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <QDate>
 #include <QString>
 
 #include "units/day.h"
+#include "texts/render.h"
 #include "units/dose.h"
 
 namespace evenfall::ui {
 
-QDate to_qdate(Day day);
 /// "Mon 30 Nov", in the window's language.
 QString short_day(Day day);
 /// "Mon 30 Nov 2026".

@@ -91,7 +91,10 @@ void DoseLane::paint_lane(QPainter& painter) {
     for (const Stretch& stretch : stretches_)
         if (stretch.kind == Stretch::Kind::off)
             words = tr("OFF from %1, agreed on its own").arg(short_day(stretch.from));
-    painter.drawText(shelf.adjusted(8, 0, -8, 0), Qt::AlignLeft | Qt::AlignVCenter, words);
+    // Right of today no dot can lie on the shelf.
+    const double width = QFontMetricsF(painter.font()).horizontalAdvance(words) + 2;
+    const double left = beside_today(std::max(plot().left() + 8, today_x() + 8), width);
+    painter.drawText(QRectF(left, shelf.top(), width, shelf.height()), Qt::AlignLeft | Qt::AlignVCenter, words);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(-2, -1, 2, 1));
 }
 

@@ -4,6 +4,8 @@
 #include <QMouseEvent>
 #include <QPainter>
 #include <QPainterPath>
+#include <algorithm>
+#include <cmath>
 
 #include "theme/theme.h"
 
@@ -106,6 +108,15 @@ void Lane::paint_gutter(QPainter& painter) {
     painter.setFont(type(Type::note));
     painter.setPen(tone(Tone::soft_ink));
     painter.drawText(box, Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, note_);
+}
+
+double Lane::beside_today(double left, double width) const {
+    const QRectF all = plot();
+    const double fits = std::max(all.left() + 8, all.right() - width - 8);
+    const double from = std::clamp(left, all.left() + 8, fits);
+    if (from + width + 4 < today_x() || from > today_x() + 4) return from;
+    if (today_x() + 8 <= fits) return today_x() + 8;
+    return std::max(all.left() + 8, today_x() - width - 8);
 }
 
 std::vector<TimeTick> lane_ticks(const TimeAxis& axis) {

@@ -36,6 +36,7 @@ class Lane : public QWidget {
     /// The days of what is chosen in any lane, shown in all of them.
     void set_span(std::optional<TimeRange> span);
 
+    void set_today(Day today) { today_ = today; }
     /// The visible days changed.
     virtual void axis_moved() { update(); }
 
@@ -54,6 +55,11 @@ class Lane : public QWidget {
     double x(double place) const { return plot().left() + axis_.x(place); }
     /// The columns of a stretch of days, cut to the plot.
     QRectF columns(double from, double to) const;
+    /// The x of the line at today, which may lie outside the plot.
+    double today_x() const { return x(axis_day(today_) + 0.5); }
+    /// The left end for words of a width that would like to begin at `left`: never under the line at today, never past
+    /// the right end of the plot.
+    double beside_today(double left, double width) const;
     /// Marks an item as chosen.
     void paint_chosen(QPainter& painter, const QRectF& box) const;
 
@@ -64,6 +70,7 @@ class Lane : public QWidget {
     std::vector<LaneItem> items_;
     std::optional<std::size_t> selected_;
     std::optional<TimeRange> span_;
+    Day today_{};
 };
 
 /// The marks under all lanes, measured in the face of the labels: grid lines and labels never part.

@@ -25,7 +25,10 @@ class StepsLane : public Lane {
     void paint_lane(QPainter& painter) override;
 
   private:
-    void paint_block(QPainter& painter, std::size_t index) const;
+    void paint_block(QPainter& painter, std::size_t index, const QFont& font) const;
+    QString amount_of_block(std::size_t index) const;
+    /// The largest face in which every visible amount fits its block; the smallest where none does.
+    QFont block_font() const;
     void paint_agreed(QPainter& painter) const;
     Course course_;
 };
@@ -71,6 +74,7 @@ class LevelLane : public Lane {
   private:
     void lay_chart();
     QString words() const;
+    double level_at(double x_from) const;
     LaneChart* chart_;
     QLineSeries* low_;
     QLineSeries* high_;
@@ -120,7 +124,7 @@ class ContactLane : public Lane {
     void show_scene(const CourseScene& scene);
     void axis_moved() override;
     QRectF item_rect(std::size_t index) const override;
-    QSize sizeHint() const override { return {600, 64}; }
+    QSize sizeHint() const override { return {600, 70}; }
 
   protected:
     void paint_lane(QPainter& painter) override;
@@ -128,7 +132,12 @@ class ContactLane : public Lane {
   private:
     void arrange();
     std::vector<ContactMark::Kind> kinds_;
-    std::vector<QPointF> places_;  ///< top left of each drawing, from the plot's left
+    struct Place {
+        QPointF at;             ///< top left of the drawing, from the plot's left
+        bool drawn = true;      ///< false: it lies under the drawing that stands there already
+        int more = 0;           ///< how many lie under this one
+    };
+    std::vector<Place> places_;
 };
 
 /// The labels beneath all lanes, and the word "today".

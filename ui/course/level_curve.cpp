@@ -72,6 +72,20 @@ void add_arrived(LevelCurve& curve, const LevelRequest& request, const Zone& zon
     curve.last_cut = *request.last_cut;
 }
 
+void add_diary(LevelRequest& request, const Diary& diary) {
+    const auto within = [&](Day day) { return day >= request.from && day < request.until; };
+    for (const Intake& intake : diary.intake) {
+        if (intake.drug != request.drug || !within(day_of(intake.taken_at))) continue;
+        request.intake.push_back(intake);
+        request.diary_days.push_back(day_of(intake.taken_at));
+    }
+    for (const Day day : diary.kept_empty)
+        if (within(day)) request.diary_days.push_back(day);
+    std::ranges::sort(request.diary_days);
+    const auto doubled = std::ranges::unique(request.diary_days);
+    request.diary_days.erase(doubled.begin(), doubled.end());
+}
+
 }  // namespace
 
 LevelRequest level_request(const PatientRecord& record, const Course& course, const Formulary& formulary, LocalTime now) {
@@ -85,11 +99,7 @@ LevelRequest level_request(const PatientRecord& record, const Course& course, co
     request.from = course.stretches.front().from;
     const Stretch& last = course.stretches.back();
     request.until = last.to.value_or(std::max(last.from, day_of(now)) + days(28));
-    for (const TakenDay& taken : course.taken)
-        if (taken.day >= request.from && taken.day < request.until) request.diary_days.push_back(taken.day);
-    for (const Intake& intake : diary_of(record).intake)
-        if (intake.drug == course.drug && std::ranges::binary_search(request.diary_days, day_of(intake.taken_at)))
-            request.intake.push_back(intake);
+    add_diary(request, diary_of(record));
     if (const auto cut = last_cut(course)) {
         request.last_cut = course.stretches[*cut].from;
         request.before_cut = kinetics::daily_doses(regimen_of(course.stretches[*cut - 1], course.drug), course.drug);

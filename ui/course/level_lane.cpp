@@ -81,12 +81,22 @@ QString LevelLane::words() const {
     return tr("modelled: %1 to %2 % of the cut of %3 has arrived").arg(least).arg(most).arg(short_day(curve_.last_cut));
 }
 
+/// The modelled level under a point of the widget; 0 after the end.
+double LevelLane::level_at(double x_from) const {
+    const double from = axis().place(x_from - plot().left());
+    for (const LevelPoint& point : curve_.points)
+        if (point.place >= from) return point.middle;
+    return 0;
+}
+
 void LevelLane::paint_lane(QPainter& painter) {
     painter.setFont(type(Type::note));
     painter.setPen(tone(curve_.fault || computing_ ? Tone::soft_ink : Tone::level));
     const QString text = words();
-    // Lower left: the level falls from the upper left, so this corner stays free the longest.
-    painter.drawText(plot().adjusted(10, 0, -10, -8), Qt::AlignLeft | Qt::AlignBottom, text);
+    const double width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 2;
+    const double left = beside_today(std::max(plot().left() + 8, today_x() + 8), width);
+    const QRectF box(left, plot().top() + 4, width, plot().height() - 8);
+    painter.drawText(box, Qt::AlignLeft | (level_at(left) > 50 ? Qt::AlignBottom : Qt::AlignTop), text);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(0, 2, 0, -2));
 }
 

@@ -4,7 +4,6 @@
 #include "course/day_words.h"
 #include "course/lanes.h"
 #include "drawing/hatch.h"
-#include "theme/numerals.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
@@ -33,44 +32,65 @@ QRectF StepsLane::item_rect(std::size_t index) const {
     return {all.left() + 1, kTop, std::max(0.0, all.width() - 2), kBlock};
 }
 
+QString StepsLane::amount_of_block(std::size_t index) const {
+    const Dose daily = course_.stretches[index].daily;
+    return daily.is_zero() ? tr("OFF") : amount_digits(daily);
+}
+
+QFont StepsLane::block_font() const {
+    QFont font = type(Type::strong);
+    for (const double smaller : {1.0, 0.9, 0.82, 0.74}) {
+        font = type(Type::strong);
+        font.setPointSizeF(font.pointSizeF() * smaller);
+        const QFontMetricsF metrics(font);
+        bool fits = true;
+        for (std::size_t i = 0; i < items().size() && fits; ++i) {
+            const double width = item_rect(i).width();
+            const bool whole = x(items()[i].from) >= plot().left() && x(items()[i].to) <= plot().right();
+            fits = !whole || metrics.horizontalAdvance(amount_of_block(i)) + 4 <= width;
+        }
+        if (fits) break;
+    }
+    return font;
+}
+
 void StepsLane::paint_lane(QPainter& painter) {
+    const QFont font = block_font();
     for (std::size_t i = 0; i < items().size(); ++i)
-        if (axis().sees(items()[i].from, items()[i].to)) paint_block(painter, i);
+        if (i != course_.current && axis().sees(items()[i].from, items()[i].to)) paint_block(painter, i, font);
+    // Today's block lies over its neighbours, so that its amount is always whole.
+    if (course_.current && axis().sees(items()[*course_.current].from, items()[*course_.current].to))
+        paint_block(painter, *course_.current, font);
     paint_agreed(painter);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(-1, -1, 1, 1));
 }
 
-void StepsLane::paint_block(QPainter& painter, std::size_t index) const {
+void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& font) const {
     const Stretch& stretch = course_.stretches[index];
     const bool today = course_.current == index;
     const bool hold = stretch.kind == Stretch::Kind::hold;
-    const QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
-    if (box.width() <= 0) return;
     const bool outlook = !is_agreed(stretch.kind);
+    const QString amount = amount_of_block(index);
+    const double width = QFontMetricsF(font).horizontalAdvance(amount);
+    QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
+    if (today && box.width() < width + 8) box.adjust(-(width + 8 - box.width()) / 2, 0, (width + 8 - box.width()) / 2, 0);
+    if (box.width() <= 0) return;
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(tone(outlook ? Tone::outlook : Tone::planned), structure_line(), hold ? Qt::DotLine : Qt::SolidLine));
     painter.setBrush(today ? tone(Tone::planned) : outlook ? tone(Tone::card) : tone(Tone::planned_fill));
     const double radius = std::min(4.0, box.width() / 3);
     painter.drawRoundedRect(box, radius, radius);
     if (outlook) hatch(painter, box.adjusted(1, 1, -1, -1), tone(Tone::outlook));
+    if (width + 1 > box.width()) return;  // told beneath the lanes and in the table
 
-    const QString amount = stretch.daily.is_zero() ? tr("OFF") : amount_digits(stretch.daily);
-    QFont font = type(Type::strong);
     painter.setFont(font);
-    double width = tabular_width(font, amount);
-    if (width + 4 > box.width()) {
-        font = type(Type::note);
-        painter.setFont(font);
-        width = tabular_width(font, amount);
-    }
-    if (width + 2 > box.width()) return;  // told beneath the lanes and in the table
     if (outlook) {
-        const QRectF behind(box.center().x() - width / 2 - 3, box.center().y() - 9, width + 6, 18);
+        const QRectF behind(box.center().x() - width / 2 - 2, box.center().y() - 9, width + 4, 18);
         painter.fillRect(behind.intersected(box.adjusted(1, 1, -1, -1)), tone(Tone::card));
     }
-    const bool word_fits = hold && QFontMetricsF(type(Type::note)).horizontalAdvance(tr("hold")) + 4 < box.width();
+    const bool word_fits = hold && QFontMetricsF(type(Type::note)).horizontalAdvance(tr("hold")) + 2 < box.width();
     painter.setPen(tone(today ? Tone::on_planned : outlook ? Tone::soft_ink : Tone::planned));
-    draw_tabular(painter, word_fits ? box.adjusted(0, 2, 0, -15) : box, Qt::AlignCenter, amount);
+    painter.drawText(word_fits ? box.adjusted(0, 2, 0, -15) : box, Qt::AlignCenter, amount);
     if (!word_fits) return;
     painter.setFont(type(Type::note));
     painter.drawText(box.adjusted(0, 18, 0, -1), Qt::AlignCenter, tr("hold"));
@@ -95,14 +115,14 @@ void StepsLane::paint_agreed(QPainter& painter) const {
     double free_from = all.left() + 6;
     if (!signed_text.isEmpty()) {
         const double end = x(axis_day(*course_.signed_through) + 1);
-        const double left = std::clamp(end - signed_width, free_from, std::max(free_from, all.right() - signed_width - 6));
+        const double left = beside_today(end - signed_width, signed_width);
         painter.setPen(tone(Tone::planned));
         painter.drawText(QRectF(left, y, signed_width + 2, 20), Qt::AlignLeft | Qt::AlignVCenter, signed_text);
-        free_from = left + signed_width + 16;
+        free_from = left + signed_width + 12;
     }
     const double outlook_width = metrics.horizontalAdvance(outlook_text);
-    const double left = std::max(free_from, outlook_from);
-    if (outlook_from >= all.right() || left + outlook_width > all.right()) return;
+    const double left = beside_today(std::max(free_from, outlook_from), outlook_width);
+    if (outlook_from >= all.right() || left < free_from) return;
     painter.setPen(tone(Tone::soft_ink));
     painter.drawText(QRectF(left, y, outlook_width + 2, 20), Qt::AlignLeft | Qt::AlignVCenter, outlook_text);
 }

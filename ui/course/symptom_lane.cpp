@@ -81,11 +81,11 @@ void SymptomLane::paint_lane(QPainter& painter) {
 void SymptomLane::paint_gutter(QPainter& painter) {
     if (rows_.empty()) return Lane::paint_gutter(painter);
     painter.setFont(type(Type::note));
-    painter.setPen(tone(Tone::soft_ink));
+    painter.setPen(tone(Tone::ink));
     for (std::size_t row = 0; row < rows_.size(); ++row) {
         const QRectF box(0, kTop + static_cast<double>(row) * kRowHeight, kGutter - 10, kRowHeight);
         const QString name = QFontMetrics(painter.font()).elidedText(capitalised(rows_[row].item), Qt::ElideRight, kGutter - 10);
-        painter.drawText(box, Qt::AlignRight | Qt::AlignVCenter, name);
+        painter.drawText(box, Qt::AlignLeft | Qt::AlignVCenter, name);
     }
 }
 

@@ -47,6 +47,19 @@ bool crowded(const std::vector<TimeTick>& ticks, const std::function<double(cons
     return false;
 }
 
+/// Writes the year at the first label of each year that has room for it.
+void add_years(Unit unit, std::vector<TimeTick>& ticks, const std::function<double(const QString&)>& width, double gap) {
+    if (unit == Unit::year) return;
+    int said = 0;
+    for (std::size_t i = 0; i < ticks.size(); ++i) {
+        const int year = static_cast<int>(calendar(ticks[i].day).year());
+        const QString with_year = label_of(unit, ticks[i].day, true);
+        if (year == said || (i + 1 < ticks.size() && ticks[i].x + width(with_year) + gap / 2 > ticks[i + 1].x)) continue;
+        ticks[i].label = with_year;
+        said = year;
+    }
+}
+
 std::vector<TimeTick> ticks_of(Unit unit, const TimeAxis& axis) {
     std::vector<TimeTick> ticks;
     int year = 0;
@@ -55,7 +68,7 @@ std::vector<TimeTick> ticks_of(Unit unit, const TimeAxis& axis) {
         const double x = axis.x(day);
         if (x < 0) continue;
         const int its_year = static_cast<int>(calendar(day).year());
-        ticks.push_back({day, label_of(unit, day, its_year != year), x, its_year != year && year != 0});
+        ticks.push_back({day, label_of(unit, day, false), x, its_year != year && year != 0});
         year = its_year;
     }
     return ticks;
@@ -98,7 +111,9 @@ std::vector<TimeTick> TimeAxis::ticks(const std::function<double(const QString&)
     std::vector<TimeTick> ticks;
     for (const Unit unit : {Unit::week, Unit::month, Unit::quarter, Unit::year}) {
         ticks = ticks_of(unit, *this);
-        if (!crowded(ticks, label_width, gap)) break;
+        if (crowded(ticks, label_width, gap) && unit != Unit::year) continue;
+        add_years(unit, ticks, label_width, gap);
+        break;
     }
     double free_from = 0;
     for (TimeTick& tick : ticks) {
@@ -106,7 +121,7 @@ std::vector<TimeTick> TimeAxis::ticks(const std::function<double(const QString&)
         if (tick.x < free_from || end > width_)
             tick.label.clear();
         else
-            free_from = end + gap;
+            free_from = end + gap / 2;
     }
     return ticks;
 }
