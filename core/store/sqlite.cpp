@@ -81,7 +81,9 @@ void distrust(sqlite3* db) {
 Fault fault_of(sqlite3* db, int code) {
     const char* place = db == nullptr ? nullptr : sqlite3_db_filename(db, "main");
     const char* says = db == nullptr ? sqlite3_errstr(code) : sqlite3_errmsg(db);
-    return {fault_id(code), place == nullptr ? "" : place, {{"says", says}, {"code", std::to_string(code)}}};
+    return {fault_id(code),
+            place == nullptr ? "" : place,
+            {{"says", says}, {"what", says}, {"code", std::to_string(code)}}};
 }
 
 void Statement::Finish::operator()(sqlite3_stmt* statement) const {

@@ -4,6 +4,7 @@
 #include <cerrno>
 #include <fstream>
 
+#include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -52,13 +53,19 @@ void found(StoreState& state, const NewUser& first, const UserSecrets* recovery)
     state.user = *state.grants.find(state.user.grant.id);
 }
 
+/// Whether the account that the program runs as may do this; the file's own permissions decide, not ours to
+/// guess.
+bool allowed(const std::filesystem::path& path, int what) {
+    return ::faccessat(AT_FDCWD, path.c_str(), what, AT_EACCESS) == 0;
+}
+
 /// What is wrong with a path before it is opened.
 std::optional<Fault> fault_of_path(const std::filesystem::path& path) {
     struct stat info {};
     if (::stat(path.c_str(), &info) != 0) return fault_of_errno(errno, path);
     if (!S_ISREG(info.st_mode)) return Fault{"store-not-a-store", path.string(), {}};
-    if (::access(path.c_str(), R_OK) != 0) return fault_of_errno(errno, path);
-    if (::access(path.c_str(), W_OK) == 0) return std::nullopt;
+    if (!allowed(path, R_OK)) return fault_of_errno(errno, path);
+    if (allowed(path, W_OK)) return std::nullopt;
     Fault fault = fault_of_errno(errno, path);
     fault.id = "store-read-only";
     return fault;
@@ -67,7 +74,7 @@ std::optional<Fault> fault_of_path(const std::filesystem::path& path) {
 /// A folder in which no file can be made cannot hold the log that makes a commit durable.
 std::optional<Fault> fault_of_folder(const std::filesystem::path& path) {
     const std::filesystem::path folder = path.has_parent_path() ? path.parent_path() : ".";
-    if (::access(folder.c_str(), W_OK) == 0) return std::nullopt;
+    if (allowed(folder, W_OK)) return std::nullopt;
     Fault fault = fault_of_errno(errno, folder);
     fault.id = "store-read-only";
     return fault;

@@ -1,0 +1,232 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "store/store.h"
+
+#include <filesystem>
+
+#include <benchmark/benchmark.h>
+#include <sqlite3.h>
+#include <stdlib.h>
+
+#include "bench/ratios.h"
+#include "store/row.h"
+
+// What sealing, chaining and signing add to an append, and what checking adds to a read, each against bare
+// SQLite with the same rows in the same table under the same settings.
+
+namespace evenfall {
+
+namespace {
+
+constexpr std::size_t kPatientEvents = 1500;
+constexpr std::size_t kPatients = 20;
+const std::string kPassphrase = "twelve quiet herons";
+
+std::filesystem::path new_folder() {
+    std::string made = (std::filesystem::temp_directory_path() / "evenfall-bench-XXXXXX").string();
+    if (mkdtemp(made.data()) == nullptr) std::abort();
+    return made;
+}
+
+StoreOptions quick() {
+    StoreOptions options;
+    options.kdf = crypto::Kdf::least();
+    return options;
+}
+
+Event entry(std::size_t patient, std::size_t number) {
+    return {crypto::new_id(),
+            "patient-" + std::to_string(patient),
+            "check-in-recorded",
+            1,
+            {{"at", "2026-12-08T10:00:00"},
+             {"answers", {{"suicidal thoughts", "no"}, {"seizure", "no"}, {"cannot sit still", "a little"}}},
+             {"own_words", "slept " + std::to_string(number % 9) + " hours"}}};
+}
+
+/// A store of twenty patients, written round-robin so that rows of one patient come from all over the log.
+struct Ground {
+    std::filesystem::path folder = new_folder();
+    std::filesystem::path path = folder / "store";
+
+    Ground() {
+        auto made = Store::create(path, "Bench", {"Ada", Role::prescriber, ""}, kPassphrase, quick());
+        if (!made) std::abort();
+        for (std::size_t number = 0; number < kPatientEvents; number += 10) {
+            std::vector<Event> events;
+            for (std::size_t i = 0; i < 10; ++i)
+                for (std::size_t patient = 0; patient < kPatients; ++patient)
+                    events.push_back(entry(patient, number + i));
+            if (!made->store.append(std::move(events))) std::abort();
+        }
+    }
+    ~Ground() { std::filesystem::remove_all(folder); }
+    Store open() const { return *Store::open(path, "Ada", kPassphrase, quick()); }
+    static Ground& shared() {
+        static Ground ground;
+        return ground;
+    }
+};
+
+/// The same rows without any sealing: random bytes of the same length in a table of the same shape.
+class Bare {
+  public:
+    explicit Bare(const std::filesystem::path& path) {
+        sqlite3_open(path.c_str(), &db_);
+        run("PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL; PRAGMA "
+            "secure_delete=ON;"
+            "CREATE TABLE events(patient BLOB NOT NULL, clock INTEGER NOT NULL, log BLOB NOT NULL, sequence "
+            "INTEGER NOT NULL,"
+            "number INTEGER NOT NULL, at INTEGER NOT NULL, event BLOB NOT NULL, author BLOB NOT NULL, epoch "
+            "INTEGER NOT NULL,"
+            "previous BLOB NOT NULL, hash BLOB NOT NULL, signature BLOB NOT NULL, sealed BLOB NOT NULL,"
+            "PRIMARY KEY(patient, clock, log, sequence)) WITHOUT ROWID;"
+            "CREATE UNIQUE INDEX events_by_log ON events(log, sequence)");
+        sqlite3_prepare_v2(db_, "INSERT INTO events VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13)", -1,
+                           &insert_, nullptr);
+    }
+    Bare(const Bare&) = delete;
+    Bare& operator=(const Bare&) = delete;
+    ~Bare() {
+        sqlite3_finalize(insert_);
+        sqlite3_close(db_);
+    }
+    void append(std::size_t count, std::size_t sealed_size) {
+        run("BEGIN IMMEDIATE");
+        for (std::size_t i = 0; i < count; ++i) insert(sealed_size);
+        run("COMMIT");
+    }
+
+  private:
+    void run(const char* sql) {
+        if (sqlite3_exec(db_, sql, nullptr, nullptr, nullptr) != SQLITE_OK) std::abort();
+    }
+    void blob(int at, std::size_t size) {
+        sqlite3_bind_blob(insert_, at, bytes_.data(), static_cast<int>(size), SQLITE_STATIC);
+    }
+    void insert(std::size_t sealed_size) {
+        ++sequence_;
+        const Bytes patient = crypto::hash(std::to_string(sequence_ % kPatients), 16);
+        sqlite3_bind_blob(insert_, 1, patient.data(), 16, SQLITE_STATIC);
+        for (const int at : {2, 4, 5, 6, 9})
+            sqlite3_bind_int64(insert_, at, sequence_ + (at == 2 ? 1'800'000'000'000'000 : 0));
+        for (const int at : {3, 7, 8}) blob(at, 16);
+        for (const int at : {10, 11}) blob(at, 32);
+        blob(12, 64);
+        blob(13, sealed_size);
+        if (sqlite3_step(insert_) != SQLITE_DONE) std::abort();
+        sqlite3_reset(insert_);
+    }
+
+    sqlite3* db_ = nullptr;
+    sqlite3_stmt* insert_ = nullptr;
+    std::int64_t sequence_ = 0;
+    Bytes bytes_ = Bytes(4096, 'x');
+};
+
+std::size_t sealed_size() {
+    return event_text(entry(0, 0))->size() + crypto::kSealExtra;
+}
+
+void append_many(benchmark::State& state, std::size_t count) {
+    const std::filesystem::path folder = new_folder();
+    {
+        auto made = Store::create(folder / "s", "Bench", {"Ada", Role::prescriber, ""}, kPassphrase, quick());
+        std::size_t number = 0;
+        for (auto _ : state) {
+            std::vector<Event> events;
+            for (std::size_t i = 0; i < count; ++i, ++number)
+                events.push_back(entry(number % kPatients, number));
+            if (!made->store.append(std::move(events))) std::abort();
+        }
+    }
+    std::filesystem::remove_all(folder);
+}
+
+void commit_many(benchmark::State& state, std::size_t count) {
+    const std::filesystem::path folder = new_folder();
+    {
+        Bare bare(folder / "b");
+        const std::size_t size = sealed_size();
+        for (auto _ : state) bare.append(count, size);
+    }
+    std::filesystem::remove_all(folder);
+}
+
+void append_one(benchmark::State& state) {
+    append_many(state, 1);
+}
+void commit_one(benchmark::State& state) {
+    commit_many(state, 1);
+}
+void append_100(benchmark::State& state) {
+    append_many(state, 100);
+}
+void commit_100(benchmark::State& state) {
+    commit_many(state, 100);
+}
+BENCHMARK(append_one)->UseRealTime();
+BENCHMARK(commit_one)->UseRealTime();
+BENCHMARK(append_100)->UseRealTime();
+BENCHMARK(commit_100)->UseRealTime();
+
+void read_patient(benchmark::State& state) {
+    Store store = Ground::shared().open();
+    for (auto _ : state)
+        if (store.read("patient-7")->size() != kPatientEvents) std::abort();
+}
+BENCHMARK(read_patient);
+
+/// The floor: the rows of the patient read, each sealed text opened under a key and parsed; nothing checked,
+/// and the text that is parsed is one of the same kind.
+void read_open_parse(benchmark::State& state) {
+    sqlite3* db = nullptr;
+    sqlite3_open(Ground::shared().path.c_str(), &db);
+    sqlite3_stmt* rows = nullptr;
+    sqlite3_prepare_v2(db,
+                       "SELECT * FROM events WHERE patient=(SELECT patient FROM events GROUP BY patient "
+                       "HAVING count(*)=1500 LIMIT 1)",
+                       -1, &rows, nullptr);
+    const SecretBytes key = crypto::random_secret(crypto::kKeyBytes);
+    const Bytes text = *event_text(entry(7, 0));
+    const Bytes sealed = crypto::seal(text, "row", key);
+    for (auto _ : state) {
+        std::size_t found = 0;
+        while (sqlite3_step(rows) == SQLITE_ROW) {
+            benchmark::DoNotOptimize(sqlite3_column_blob(rows, 12));
+            const auto opened = crypto::open(sealed, "row", key);
+            const nlohmann::json tree = nlohmann::json::parse(*opened);
+            found += tree.is_object() ? 1 : 0;
+        }
+        sqlite3_reset(rows);
+        if (found != kPatientEvents) std::abort();
+    }
+    sqlite3_finalize(rows);
+    sqlite3_close(db);
+}
+BENCHMARK(read_open_parse);
+
+void check_all(benchmark::State& state) {
+    Store store = Ground::shared().open();
+    for (auto _ : state)
+        if (!store.check()->whole()) std::abort();
+}
+BENCHMARK(check_all)->Unit(benchmark::kMillisecond);
+
+void make_in_memory(benchmark::State& state) {
+    for (auto _ : state) benchmark::DoNotOptimize(Store::in_memory("Demo", {"Ada", Role::prescriber, ""}));
+}
+BENCHMARK(make_in_memory)->Unit(benchmark::kMillisecond);
+
+}  // namespace
+
+}  // namespace evenfall
+
+int main(int argc, char** argv) {
+    evenfall::crypto::ready();
+    return evenfall::bench::run_with_ratios(argc, argv,
+                                            {{"append_one/real_time", "commit_one/real_time", "at most 1.3"},
+                                             {"append_100/real_time", "commit_100/real_time", "at most 1.3"},
+                                             {"append_one", "commit_one", "at most 1.3"},
+                                             {"append_100", "commit_100", "at most 1.3"},
+                                             {"read_patient", "read_open_parse", "at most 2"}});
+}
