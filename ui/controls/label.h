@@ -7,11 +7,13 @@
 
 namespace evenfall::ui {
 
-/// A label of the type scale in a tone; follows the theme. Plain text only: what a person typed is never markup.
+/// A label of the type scale in a tone; follows the theme. Plain text only: what a person typed is never
+/// markup.
 class Label : public QLabel {
     Q_OBJECT
   public:
-    explicit Label(const QString& text = {}, Type size = Type::text, Tone colour = Tone::ink, QWidget* parent = nullptr);
+    explicit Label(const QString& text = {}, Type size = Type::text, Tone colour = Tone::ink,
+                   QWidget* parent = nullptr);
     void set_tone(Tone colour);
     void set_type(Type size);
     /// Wraps over lines rather than being cut off.

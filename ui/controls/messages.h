@@ -9,7 +9,7 @@
 #include "casework/desk.h"
 
 class QVBoxLayout;
-class QDialogButtonBox;
+class QLabel;
 class QLineEdit;
 class QPushButton;
 
@@ -25,7 +25,7 @@ class SavedNote : public QWidget {
     void say_saved(const QString& time);
 
   private:
-    class QLabel* label_;
+    QLabel* label_;
 };
 
 /// Lists every fault, each with a way to the place it is about.
@@ -42,8 +42,8 @@ class FaultPanel : public QFrame {
     QVBoxLayout* list_;
 };
 
-/// A dialog of ours: heading, what it is about, its content, and buttons that say what they do. Enter commits, Escape
-/// leaves.
+/// A dialog of ours: heading, what it is about, its content, and buttons that say what they do. Enter
+/// commits, Escape leaves.
 class QuietDialog : public QDialog {
     Q_OBJECT
   public:
@@ -61,10 +61,12 @@ class QuietDialog : public QDialog {
 class OverrideDialog : public QuietDialog {
     Q_OBJECT
   public:
-    OverrideDialog(const Workbench& workbench, const std::vector<Objection>& objections, QWidget* parent = nullptr);
+    OverrideDialog(const Workbench& workbench, const std::vector<Objection>& objections,
+                   QWidget* parent = nullptr);
     std::vector<Override> overrides() const;
     static std::optional<std::vector<Override>> ask(const Workbench& workbench,
-                                                    const std::vector<Objection>& objections, QWidget* parent);
+                                                    const std::vector<Objection>& objections,
+                                                    QWidget* parent);
 
   private:
     void judge();

@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "rules/texts.h"
+#include "units/day.h"
 #include "units/dose_text.h"
 
 namespace evenfall::ui {
@@ -29,8 +30,8 @@ class EchoLineEdit : public QLineEdit {
     bool wrong_ = false;
 };
 
-/// A field that is typed into and read by a parser of core: what was understood is echoed in the field, what was
-/// refused is said in words beneath it. Nothing typed is ever changed or thrown away.
+/// A field that is typed into and read by a parser of core: what was understood is echoed in the field, what
+/// was refused is said in words beneath it. Nothing typed is ever changed or thrown away.
 class TypedField : public QWidget {
     Q_OBJECT
   public:
@@ -69,8 +70,8 @@ class TypedField : public QWidget {
     bool required_ = false;
 };
 
-/// An amount in milligrams. Digits alone are read by `parse_mg`; with a unit written, by `parse_dose`. Never a
-/// spin box: those swallow "1,5" as 15.
+/// An amount in milligrams. Digits alone are read by `parse_mg`; with a unit written, by `parse_dose`. Never
+/// a spin box: those swallow "1,5" as 15.
 class DoseEdit : public TypedField {
     Q_OBJECT
   public:

@@ -5,8 +5,8 @@
 
 namespace evenfall::ui {
 
-/// An event filter of the application: the wheel over a number box or a list box that has no focus scrolls the page and
-/// never changes the value.
+/// An event filter of the application: the wheel over a number box or a list box that has no focus scrolls
+/// the page and never changes the value.
 class WheelGuard : public QObject {
     Q_OBJECT
   public:

@@ -18,7 +18,7 @@ struct Explanation {
     QString rule;                                     ///< id
     QString threshold;                                ///< the rule's values in force
     QString source;
-    QString how;                                      ///< "looked up", "from memory", "clinic's choice"
+    QString how;  ///< "looked up", "from memory", "clinic's choice"
 };
 Explanation explain(const Workbench& workbench, const Flag& flag);
 
@@ -38,13 +38,15 @@ class Popover : public QFrame {
     QWidget* opener_;
 };
 
+/// Opens everything that stands behind a flag, beside `opener`.
+void show_explanation(const Workbench& workbench, const Flag& flag, QWidget* opener);
+
 /// "Why?": opens inputs, rule, threshold and source.
 class WhyButton : public QPushButton {
     Q_OBJECT
   public:
     WhyButton(const Workbench& workbench, Flag flag, QWidget* parent = nullptr);
     const Flag& flag() const { return flag_; }
-    void show_why();
 
   private:
     const Workbench& workbench_;

@@ -64,6 +64,11 @@ bool Workbench::write(const PatientId& patient, std::vector<Change> changes) {
     return true;
 }
 
+QString Workbench::worker_name(const UserId& user) const {
+    if (user == desk_.worker().id) return QString::fromStdString(desk_.worker().name);
+    return name_of_user ? name_of_user(user) : QString::fromStdString(user).left(8);
+}
+
 QString Workbench::sentence(const Flag& flag) const {
     return QString::fromStdString(desk_.rules().sentence(flag, texts_.language()));
 }

@@ -21,6 +21,7 @@ class Workbench : public QObject {
     Workbench(Desk desk, Texts texts, std::function<LocalTime()> now, QObject* parent = nullptr);
 
     Desk& desk() { return desk_; }
+    const Desk& desk() const { return desk_; }
     const Texts& texts() const { return texts_; }
     LocalTime now() const { return now_(); }
     Day today() const { return day_of(now_()); }
@@ -44,6 +45,10 @@ class Workbench : public QObject {
     std::function<std::optional<std::vector<Override>>(const std::vector<Objection>&)> ask_overrides;
     /// How faults are shown; the window sets a message panel.
     std::function<void(const Faults&)> show_faults;
+
+    /// The name of whoever wrote an entry; the window sets where it is looked up.
+    std::function<QString(const UserId&)> name_of_user;
+    QString worker_name(const UserId& user) const;
 
     /// A rule's sentence and source, in the language of the window.
     QString sentence(const Flag& flag) const;
@@ -78,6 +83,8 @@ class Page : public QWidget {
     /// Reads the selected patient's record again and shows it. Called when the page becomes visible or the record
     /// changed while it was; a page that is not visible is not kept up to date.
     virtual void refresh() = 0;
+    /// Goes to a part of the page by its id, where it has such a part.
+    virtual void show_part(const QString& /*part*/) {}
 
   protected:
     void showEvent(QShowEvent* event) override;

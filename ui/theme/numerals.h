@@ -7,8 +7,9 @@
 
 namespace evenfall::ui {
 
-// Inter's default digits are proportional and Qt before 6.7 cannot ask a font for its tabular ones; another face for
-// the numbers would look foreign. So columns of numbers are set here, each digit in a cell as wide as the widest one.
+// Inter's default digits are proportional and Qt before 6.7 cannot ask a font for its tabular ones; another
+// face for the numbers would look foreign. So columns of numbers are set here, each digit in a cell as wide
+// as the widest one.
 
 /// The width of `text` with digits of one width.
 qreal tabular_width(const QFont& font, const QString& text);
@@ -20,7 +21,8 @@ class TabularDelegate : public QStyledItemDelegate {
     Q_OBJECT
   public:
     using QStyledItemDelegate::QStyledItemDelegate;
-    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
 };
 
 }  // namespace evenfall::ui

@@ -41,8 +41,8 @@ ThemeNotifier& theme_notifier();
 ThemeKind theme_in_force();
 /// Sets face, palette and style of the application. May be called at any time.
 void apply_theme(QApplication& app, ThemeKind kind);
-/// The theme that fits the system's palette: black and white without greys is high contrast, a dark window is dark.
-/// (Qt before 6.5 does not name the system's choice.)
+/// The theme that fits the system's palette: black and white without greys is high contrast, a dark window is
+/// dark. (Qt before 6.5 does not name the system's choice.)
 ThemeKind theme_of_system(const QPalette& palette);
 
 }  // namespace evenfall::ui

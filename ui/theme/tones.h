@@ -7,35 +7,35 @@ namespace evenfall::ui {
 
 /// What a colour means. Every tone that carries a meaning stands beside a shape, a word or a pattern.
 enum class Tone {
-    surface,        ///< the window
-    card,           ///< a card, a field, a table
-    sunken,         ///< a shelf inside a card; a row at rest
-    line,           ///< structure: edges of cards, grid lines
-    edge,           ///< edges of fields and buttons (3:1 on the card)
-    ink,            ///< text, and doses taken
-    soft_ink,       ///< notes
-    planned,        ///< the planned dose; the accent
+    surface,   ///< the window
+    card,      ///< a card, a field, a table
+    sunken,    ///< a shelf inside a card; a row at rest
+    line,      ///< structure: edges of cards, grid lines
+    edge,      ///< edges of fields and buttons (3:1 on the card)
+    ink,       ///< text, and doses taken
+    soft_ink,  ///< notes
+    planned,   ///< the planned dose; the accent
     planned_fill,
-    on_planned,     ///< text on a ground of `planned`
-    outlook,        ///< not yet agreed: hatched or dashed
-    level,          ///< the modelled level, always with the word "modelled"
+    on_planned,  ///< text on a ground of `planned`
+    outlook,     ///< not yet agreed: hatched or dashed
+    level,       ///< the modelled level, always with the word "modelled"
     level_band,
-    symptom,        ///< text about symptoms
-    symptom_0,      ///< shades of the heat strip, least to worst
+    symptom,    ///< text about symptoms
+    symptom_0,  ///< shades of the heat strip, least to worst
     symptom_1,
     symptom_2,
     symptom_3,
     symptom_4,
-    on_symptom,     ///< numerals on the three lighter shades
-    on_symptom_worst, ///< numerals on the two strongest shades
+    on_symptom,        ///< numerals on the three lighter shades
+    on_symptom_worst,  ///< numerals on the two strongest shades
     contact,
     contact_fill,
-    presses,        ///< presses soon: a ring with a hand
+    presses,  ///< presses soon: a ring with a hand
     presses_fill,
-    danger,         ///< a red flag: a flag shape; for danger alone
+    danger,  ///< a red flag: a flag shape; for danger alone
     danger_fill,
-    selected,       ///< the chosen row
-    focus,          ///< the focus ring
+    selected,  ///< the chosen row
+    focus,     ///< the focus ring
     disabled_ink,
 };
 

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shell/caseload_model.h"
+
+#include <algorithm>
+
+#include "texts/render.h"
+
+namespace evenfall::ui {
+namespace {
+
+/// Red flags stand first among what presses today.
+int group_of(const CaseloadLine& line) {
+    if (line.reasons.empty()) return 2;
+    const Urgency urgency = line.reasons.front().urgency;
+    return urgency == Urgency::steady ? 2 : urgency == Urgency::this_week ? 1 : 0;
+}
+
+}  // namespace
+
+CaseloadModel::CaseloadModel(Workbench& workbench, QObject* parent) : QAbstractListModel(parent), workbench_(workbench) {
+    reload();
+}
+
+int CaseloadModel::rowCount(const QModelIndex& parent) const {
+    return parent.isValid() ? 0 : static_cast<int>(rows_.size());
+}
+
+QVariant CaseloadModel::data(const QModelIndex& index, int role) const {
+    if (!index.isValid() || index.row() >= rowCount()) return {};
+    const Row& row = rows_[static_cast<std::size_t>(index.row())];
+    const CaseloadLine* person = line(index);
+    switch (role) {
+        case kIsHeading: return person == nullptr;
+        case kCount: return row.count;
+        case kPatient: return person ? to_text(person->patient) : QString();
+        case Qt::DisplayRole: return person ? to_text(person->name) : row.heading;
+        case Qt::ToolTipRole:
+            return person && !person->reasons.empty() ? workbench_.sentence(person->reasons.front().flag) : QString();
+        case Qt::AccessibleTextRole: return person ? spoken(*person) : tr("%1, %n people", nullptr, row.count).arg(row.heading);
+        default: return {};
+    }
+}
+
+Qt::ItemFlags CaseloadModel::flags(const QModelIndex& index) const {
+    return line(index) ? Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren : Qt::ItemFlags();
+}
+
+const CaseloadLine* CaseloadModel::line(const QModelIndex& index) const {
+    if (!index.isValid() || index.row() >= rowCount()) return nullptr;
+    const Row& row = rows_[static_cast<std::size_t>(index.row())];
+    return row.heading.isEmpty() ? &lines_[row.line] : nullptr;
+}
+
+QModelIndex CaseloadModel::find(const PatientId& patient) const {
+    for (int at = 0; at < rowCount(); ++at)
+        if (const CaseloadLine* person = line(index(at)); person && person->patient == patient) return index(at);
+    return {};
+}
+
+void CaseloadModel::reload() {
+    Faults faults;
+    beginResetModel();
+    lines_ = workbench_.desk().caseload(workbench_.now(), faults);
+    arrange();
+    endResetModel();
+    if (!faults.empty() && workbench_.show_faults) workbench_.show_faults(faults);
+}
+
+void CaseloadModel::reload(const PatientId& patient) {
+    const auto record = workbench_.desk().record(patient);
+    if (!record) return;
+    const Rules& rules = workbench_.desk().rules();
+    const LocalTime now = workbench_.now();
+    const auto known = std::ranges::find(lines_, patient, &CaseloadLine::patient);
+    beginResetModel();
+    CaseloadLine fresh =
+        caseload_line(**record, derive_course(**record, workbench_.desk().formulary(), rules, now), rules, now);
+    if (known == lines_.end())
+        lines_.push_back(std::move(fresh));
+    else
+        *known = std::move(fresh);
+    sort_caseload(lines_);
+    arrange();
+    endResetModel();
+}
+
+void CaseloadModel::search(const QString& words) {
+    beginResetModel();
+    words_ = words.simplified().toCaseFolded().split(u' ', Qt::SkipEmptyParts);
+    arrange();
+    endResetModel();
+}
+
+bool CaseloadModel::matches(const CaseloadLine& line) const {
+    const QString all = to_text(line.name + ' ' + line.reference + ' ' + line.drug).toCaseFolded();
+    return std::ranges::all_of(words_, [&all](const QString& each) { return all.contains(each); });
+}
+
+void CaseloadModel::arrange() {
+    const QString names[] = {tr("Today"), tr("This week"), tr("Going steadily")};
+    rows_.clear();
+    for (int group = 0; group < 3; ++group) {
+        const std::size_t heading = rows_.size();
+        rows_.push_back({names[group], 0, 0});
+        for (std::size_t at = 0; at < lines_.size(); ++at)
+            if (group_of(lines_[at]) == group && matches(lines_[at])) rows_.push_back({{}, 0, at});
+        rows_[heading].count = static_cast<int>(rows_.size() - heading - 1);
+        if (rows_[heading].count == 0) rows_.pop_back();
+    }
+}
+
+QString CaseloadModel::spoken(const CaseloadLine& line) const {
+    const QString reason = line.reasons.empty() ? QString() : workbench_.sentence(line.reasons.front().flag);
+    const bool danger = !line.reasons.empty() && line.reasons.front().urgency == Urgency::red_flag;
+    QString said = danger ? tr("Danger. %1. %2").arg(to_text(line.name), reason) : tr("%1. %2").arg(to_text(line.name), reason);
+    if (!line.drug.empty()) said += tr(" %1 a day of %2.").arg(text_of(line.daily), to_text(line.drug));
+    return said;
+}
+
+}  // namespace evenfall::ui

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QAbstractListModel>
+#include <vector>
+
+#include "shell/workbench.h"
+
+namespace evenfall::ui {
+
+/// The people of the desk in groups by what presses, as far as a search lets them through.
+class CaseloadModel : public QAbstractListModel {
+    Q_OBJECT
+  public:
+    enum Roles { kPatient = Qt::UserRole, kIsHeading, kCount };
+
+    explicit CaseloadModel(Workbench& workbench, QObject* parent = nullptr);
+    int rowCount(const QModelIndex& parent = {}) const override;
+    QVariant data(const QModelIndex& index, int role) const override;
+    Qt::ItemFlags flags(const QModelIndex& index) const override;
+
+    /// The line of a row, or null for a heading.
+    const CaseloadLine* line(const QModelIndex& index) const;
+    /// The row of a patient; invalid where they are not shown.
+    QModelIndex find(const PatientId& patient) const;
+    int people() const { return static_cast<int>(lines_.size()); }
+
+    /// Reads everyone again.
+    void reload();
+    /// Reads one person again; the others stay as they are.
+    void reload(const PatientId& patient);
+    /// Keeps those whose name, reference or agent holds every word of `words`.
+    void search(const QString& words);
+
+  private:
+    struct Row {
+        QString heading;  ///< empty for a person
+        int count = 0;
+        std::size_t line = 0;
+    };
+    void arrange();
+    bool matches(const CaseloadLine& line) const;
+    QString spoken(const CaseloadLine& line) const;
+
+    Workbench& workbench_;
+    std::vector<CaseloadLine> lines_;
+    std::vector<Row> rows_;
+    QStringList words_;
+};
+
+}  // namespace evenfall::ui

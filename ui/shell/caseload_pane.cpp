@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shell/caseload_pane.h"
+
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QVBoxLayout>
+
+#include "controls/buttons.h"
+#include "controls/label.h"
+#include "shell/caseload_delegate.h"
+#include "texts/render.h"
+#include "theme/icons.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+
+namespace {
+constexpr int kPaneWidth = 276;
+}
+
+CaseloadList::CaseloadList(QWidget* parent) : QListView(parent) {
+    setFrameShape(QFrame::NoFrame);
+    setMouseTracking(true);
+    setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    setAccessibleName(tr("Caseload"));
+    viewport()->setAutoFillBackground(false);
+    setAutoFillBackground(false);
+}
+
+void CaseloadList::keyPressEvent(QKeyEvent* event) {
+    const QString typed = event->text();
+    const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
+    if (plain && !typed.isEmpty() && typed[0].isLetterOrNumber()) {
+        emit letter_typed(typed);
+        return;
+    }
+    if (event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) {
+        if (currentIndex().isValid()) emit activated(currentIndex());
+        return;
+    }
+    QListView::keyPressEvent(event);
+}
+
+CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
+    : QWidget(parent),
+      workbench_(workbench),
+      model_(new CaseloadModel(workbench, this)),
+      count_(new Label({}, Type::note, Tone::soft_ink)),
+      nobody_(new Label({}, Type::text, Tone::soft_ink)),
+      search_(new QLineEdit),
+      list_(new CaseloadList) {
+    setFixedWidth(kPaneWidth);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(kSpace2, kSpace4, kSpace2, kSpace2);
+    column->setSpacing(kSpace2);
+    column->addWidget(make_head());
+    list_->setModel(model_);
+    list_->setItemDelegate(new CaseloadDelegate(workbench_, list_));
+    nobody_->wrapped()->setContentsMargins(kSpace3, kSpace3, kSpace3, 0);
+    column->addWidget(nobody_);
+    column->addWidget(list_, 1);
+    column->addWidget(make_foot());
+    connect(list_, &QListView::clicked, this, &CaseloadPane::open);
+    connect(list_, &QListView::activated, this, &CaseloadPane::open);
+    connect(list_, &CaseloadList::letter_typed, this, &CaseloadPane::start_search);
+    connect(&workbench_, &Workbench::patient_selected, this, &CaseloadPane::show_selected);
+    connect(&workbench_, &Workbench::record_changed, this, [this](const PatientId& patient) {
+        model_->reload(patient);
+        show_selected();
+    });
+    connect(&workbench_, &Workbench::clinic_changed, this, [this] {
+        model_->reload();
+        show_selected();
+    });
+    tell_count();
+}
+
+QWidget* CaseloadPane::make_head() {
+    auto* head = new QWidget;
+    auto* column = new QVBoxLayout(head);
+    column->setContentsMargins(kSpace3, 0, kSpace3, 0);
+    column->setSpacing(kSpace3);
+    auto* row = new QHBoxLayout;
+    row->addWidget(new Label(tr("Caseload"), Type::title));
+    row->addStretch();
+    row->addWidget(count_, 0, Qt::AlignBottom);
+    column->addLayout(row);
+    search_->setPlaceholderText(tr("Find a person"));
+    search_->setAccessibleName(tr("Find a person by name, reference or agent"));
+    search_->setClearButtonEnabled(false);
+    search_->installEventFilter(this);
+    connect(search_, &QLineEdit::textChanged, this, [this](const QString& words) {
+        model_->search(words);
+        show_selected();
+    });
+    column->addWidget(search_);
+    return head;
+}
+
+QWidget* CaseloadPane::make_foot() {
+    auto* foot = new QWidget;
+    auto* row = new QHBoxLayout(foot);
+    row->setContentsMargins(kSpace1, kSpace1, kSpace1, 0);
+    row->setSpacing(2);
+    auto* add = make_button(tr("New person"));
+    add->setIcon(icon(QStringLiteral("plus")));
+    connect(add, &QPushButton::clicked, this, &CaseloadPane::new_person_wanted);
+    row->addWidget(add);
+    row->addStretch();
+    const auto small = [this, row](const char* drawing, const QString& name, auto signal) {
+        auto* button = make_icon_button(QLatin1String(drawing), name);
+        connect(button, &QToolButton::clicked, this, signal);
+        row->addWidget(button);
+    };
+    small("book", tr("Reference of agents"), &CaseloadPane::reference_wanted);
+    if (workbench_.desk().worker().role == Role::prescriber)
+        small("person", tr("People who work here"), &CaseloadPane::users_wanted);
+    small("theme", tr("Light, dark or high contrast"), &CaseloadPane::theme_wanted);
+    small("keys", tr("Keys"), &CaseloadPane::keys_wanted);
+    return foot;
+}
+
+void CaseloadPane::start_search(const QString& typed) {
+    search_->setFocus();
+    if (typed.isEmpty())
+        search_->selectAll();
+    else
+        search_->setText(typed);
+}
+
+bool CaseloadPane::eventFilter(QObject* watched, QEvent* event) {
+    if (watched != search_ || event->type() != QEvent::KeyPress) return QWidget::eventFilter(watched, event);
+    const int key = static_cast<QKeyEvent*>(event)->key();
+    if (key == Qt::Key_Escape) {
+        search_->clear();
+        list_->setFocus();
+        return true;
+    }
+    if (key != Qt::Key_Down && key != Qt::Key_Return && key != Qt::Key_Enter) return false;
+    for (int at = 0; at < model_->rowCount(); ++at) {
+        if (!model_->line(model_->index(at))) continue;
+        list_->setCurrentIndex(model_->index(at));
+        list_->setFocus();
+        if (key != Qt::Key_Down) open(model_->index(at));
+        break;
+    }
+    return true;
+}
+
+void CaseloadPane::open(const QModelIndex& index) {
+    const CaseloadLine* line = model_->line(index);
+    if (!line) return;
+    workbench_.select(PatientId(line->patient));
+    emit opened();
+}
+
+void CaseloadPane::show_selected() {
+    const QModelIndex chosen = model_->find(workbench_.patient());
+    if (chosen.isValid())
+        list_->setCurrentIndex(chosen);
+    else
+        list_->clearSelection();
+    tell_count();
+}
+
+void CaseloadPane::tell_count() {
+    const int people = model_->people();
+    count_->setText(people == 1 ? tr("1 person") : tr("%1 people").arg(people));
+    nobody_->setVisible(model_->rowCount() == 0);
+    nobody_->setText(people == 0 ? tr("Nobody yet. A new person begins with a name and a reference.")
+                                 : tr("Nobody by that name, reference or agent."));
+}
+
+void CaseloadPane::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), tone(Tone::surface));
+    painter.fillRect(QRectF(width() - structure_line(), 0, structure_line(), height()), tone(Tone::line));
+}
+
+}  // namespace evenfall::ui

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QLineEdit>
+#include <QListView>
+#include <QWidget>
+
+#include "shell/caseload_model.h"
+
+namespace evenfall::ui {
+
+class Label;
+
+/// The list of people: arrows move, Enter opens, a letter searches, Escape leaves the search.
+class CaseloadList : public QListView {
+    Q_OBJECT
+  public:
+    explicit CaseloadList(QWidget* parent = nullptr);
+
+  signals:
+    void letter_typed(const QString& letter);
+
+  protected:
+    void keyPressEvent(QKeyEvent* event) override;
+};
+
+/// The left column of the window.
+class CaseloadPane : public QWidget {
+    Q_OBJECT
+  public:
+    explicit CaseloadPane(Workbench& workbench, QWidget* parent = nullptr);
+    /// Puts the cursor into the search, with `typed` in it.
+    void start_search(const QString& typed = {});
+    CaseloadModel& model() { return *model_; }
+    QLineEdit* search_field() { return search_; }
+    CaseloadList* list() { return list_; }
+
+  signals:
+    void new_person_wanted();
+    void reference_wanted();
+    void theme_wanted();
+    void keys_wanted();
+    void users_wanted();
+    /// A person was opened with Enter or a click: the page should take the focus.
+    void opened();
+
+  protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+    void paintEvent(QPaintEvent* event) override;
+
+  private:
+    QWidget* make_head();
+    QWidget* make_foot();
+    void open(const QModelIndex& index);
+    void show_selected();
+    void tell_count();
+    Workbench& workbench_;
+    CaseloadModel* model_;
+    Label* count_;
+    Label* nobody_;
+    QLineEdit* search_;
+    CaseloadList* list_;
+};
+
+}  // namespace evenfall::ui

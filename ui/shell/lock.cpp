@@ -1,0 +1,125 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shell/lock.h"
+
+#include <QApplication>
+#include <QEvent>
+#include <QPainter>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "controls/buttons.h"
+#include "controls/label.h"
+#include "shell/task.h"
+#include "texts/render.h"
+#include "theme/icons.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+
+LockCover::LockCover(const Texts& texts, const QString& worker, Prove prove, QWidget* window)
+    : QWidget(window),
+      texts_(texts),
+      prove_(std::move(prove)),
+      window_(window),
+      passphrase_(new QLineEdit),
+      open_(make_button(tr("Uncover"), ButtonKind::primary)),
+      says_(new Label({}, Type::text, Tone::danger)),
+      task_(new Task(this)) {
+    hide();
+    setAccessibleName(tr("The window is covered"));
+    passphrase_->setEchoMode(QLineEdit::Password);
+    passphrase_->setAccessibleName(tr("Passphrase of %1").arg(worker));
+    passphrase_->setPlaceholderText(tr("Passphrase of %1").arg(worker));
+    passphrase_->setFixedWidth(320);
+    says_->wrapped()->setFixedWidth(320);
+    auto* column = new QVBoxLayout(this);
+    column->setSpacing(kSpace3);
+    column->addStretch(2);
+    column->addWidget(new Label(tr("Covered"), Type::title), 0, Qt::AlignHCenter);
+    column->addWidget(new Label(tr("Nothing was closed. Unsaved words are still there."), Type::text, Tone::soft_ink), 0,
+                      Qt::AlignHCenter);
+    column->addWidget(passphrase_, 0, Qt::AlignHCenter);
+    column->addWidget(open_, 0, Qt::AlignHCenter);
+    column->addWidget(says_, 0, Qt::AlignHCenter);
+    column->addStretch(3);
+    connect(open_, &QPushButton::clicked, this, &LockCover::try_passphrase);
+    connect(passphrase_, &QLineEdit::returnPressed, this, &LockCover::try_passphrase);
+    window_->installEventFilter(this);
+}
+
+LockCover::~LockCover() = default;
+
+void LockCover::cover() {
+    if (isVisible()) return;
+    focus_before_ = QApplication::focusWidget();
+    for (QWidget* open = QApplication::activePopupWidget(); open; open = QApplication::activePopupWidget()) open->close();
+    says_->clear();
+    passphrase_->clear();
+    // What lies beneath must not be reached by Tab or by a screen reader while it is covered.
+    for (QObject* child : window_->children())
+        if (auto* widget = qobject_cast<QWidget*>(child); widget && widget != this && !widget->isWindow())
+            widget->setEnabled(false);
+    setGeometry(window_->rect());
+    show();
+    raise();
+    passphrase_->setFocus();
+}
+
+void LockCover::try_passphrase() {
+    if (task_->is_running()) return;
+    open_->setText(tr("Checking…"));
+    open_->setEnabled(false);
+    task_->run([prove = prove_, typed = to_utf8(passphrase_->text())] { return prove(typed); },
+               [this](const Result<Done>& result) { judge(result); });
+}
+
+void LockCover::judge(const Result<Done>& result) {
+    open_->setText(tr("Uncover"));
+    open_->setEnabled(true);
+    passphrase_->clear();
+    if (!result) {
+        const Fault& fault = result.faults().front();
+        says_->setText(to_text(texts_.text(fault.id, fault.args)));
+        passphrase_->setFocus();
+        return;
+    }
+    for (QObject* child : window_->children())
+        if (auto* widget = qobject_cast<QWidget*>(child); widget && widget != this && !widget->isWindow())
+            widget->setEnabled(true);
+    hide();
+    if (focus_before_) focus_before_->setFocus();
+    emit uncovered();
+}
+
+bool LockCover::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == window_ && event->type() == QEvent::Resize) setGeometry(window_->rect());
+    return QWidget::eventFilter(watched, event);
+}
+
+void LockCover::paintEvent(QPaintEvent*) {
+    QPainter painter(this);
+    painter.fillRect(rect(), tone(Tone::surface));
+    draw_icon(painter, QStringLiteral("evenfall"), QRectF(width() / 2.0 - 28, height() * 0.22, 56, 56), Tone::planned);
+}
+
+IdleWatch::IdleWatch(std::chrono::minutes after, QObject* parent) : QObject(parent) {
+    timer_.setSingleShot(true);
+    timer_.setInterval(after);
+    connect(&timer_, &QTimer::timeout, this, &IdleWatch::idle);
+    qApp->installEventFilter(this);
+    timer_.start();
+}
+
+bool IdleWatch::eventFilter(QObject*, QEvent* event) {
+    switch (event->type()) {
+        case QEvent::KeyPress:
+        case QEvent::MouseMove:
+        case QEvent::MouseButtonPress:
+        case QEvent::Wheel:
+        case QEvent::TouchBegin: timer_.start(); break;
+        default: break;
+    }
+    return false;
+}
+
+}  // namespace evenfall::ui

@@ -1,0 +1,232 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "shell/main_window.h"
+
+#include <QApplication>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QPlainTextEdit>
+#include <QPushButton>
+#include <QShortcut>
+#include <QVBoxLayout>
+
+#include "controls/buttons.h"
+#include "controls/card.h"
+#include "controls/messages.h"
+#include "reference/reference_window.h"
+#include "shell/caseload_pane.h"
+#include "shell/keys_overview.h"
+#include "shell/new_person.h"
+#include "shell/next_column.h"
+#include "shell/patient_band.h"
+#include "shell/users_dialog.h"
+#include "texts/render.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+
+MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, WindowServices services, QWidget* parent)
+    : QWidget(parent),
+      workbench_(workbench),
+      makers_(std::move(pages)),
+      made_(makers_.size(), nullptr),
+      services_(std::move(services)),
+      caseload_(new CaseloadPane(workbench)),
+      band_(new PatientBand(workbench)),
+      tabs_(new QTabBar),
+      stack_(new QStackedWidget),
+      next_(new NextColumn(workbench)),
+      saved_(new SavedNote),
+      faults_(new FaultPanel),
+      nobody_(new EmptyState(tr("Nobody is chosen"), tr("Choose a person in the caseload, or press / and type a name."))) {
+    setWindowTitle(QStringLiteral("Evenfall"));
+    resize(1440, 900);
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(0);
+    row->addWidget(caseload_);
+    row->addWidget(make_right_side(), 1);
+    if (services_.prove) {
+        cover_ = new LockCover(workbench_.texts(), to_text(workbench_.desk().worker().name), services_.prove, this);
+        connect(new IdleWatch(services_.cover_after, this), &IdleWatch::idle, this, &MainWindow::cover);
+    }
+    connect_workbench();
+    add_keys();
+    refresh();
+    caseload_->list()->setFocus();
+}
+
+MainWindow::~MainWindow() {
+    workbench_.ask_overrides = {};
+    workbench_.show_faults = {};
+}
+
+QWidget* MainWindow::make_right_side() {
+    auto* side = new QWidget;
+    auto* column = new QVBoxLayout(side);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(band_);
+    auto* middle = new QVBoxLayout;
+    middle->setContentsMargins(kSpace4, kSpace1, kSpace3, kSpace3);
+    middle->setSpacing(kSpace2);
+    middle->addWidget(make_tab_row());
+    middle->addWidget(faults_);
+    middle->addWidget(stack_, 1);
+    auto* columns = new QHBoxLayout;
+    columns->setSpacing(0);
+    columns->addLayout(middle, 1);
+    columns->addWidget(next_);
+    column->addLayout(columns, 1);
+    stack_->addWidget(nobody_);
+    auto* add = make_button(tr("New person"), ButtonKind::primary);
+    connect(add, &QPushButton::clicked, this, &MainWindow::add_person);
+    nobody_->add_action(add);
+    return side;
+}
+
+QWidget* MainWindow::make_tab_row() {
+    auto* holder = new QWidget;
+    auto* row = new QHBoxLayout(holder);
+    row->setContentsMargins(0, 0, 0, 0);
+    tabs_->setAccessibleName(tr("Pages"));
+    tabs_->setExpanding(false);
+    tabs_->setDrawBase(false);
+    for (std::size_t at = 0; at < makers_.size(); ++at) {
+        tabs_->addTab(makers_[at].title);
+        tabs_->setTabToolTip(static_cast<int>(at), tr("%1 (Ctrl+%2)").arg(makers_[at].title).arg(at + 1));
+    }
+    row->addWidget(tabs_);
+    row->addStretch();
+    row->addWidget(saved_);
+    connect(tabs_, &QTabBar::currentChanged, this, &MainWindow::open_tab);
+    return holder;
+}
+
+void MainWindow::connect_workbench() {
+    connect(&workbench_, &Workbench::patient_selected, this, &MainWindow::refresh);
+    connect(&workbench_, &Workbench::record_changed, this, &MainWindow::refresh);
+    connect(&workbench_, &Workbench::clinic_changed, this, &MainWindow::refresh);
+    connect(&workbench_, &Workbench::page_wanted, this, &MainWindow::show_page);
+    connect(&workbench_, &Workbench::saved, this, [this] {
+        faults_->clear();
+        saved_->say_saved(text_of(clock_of(workbench_.now())));
+    });
+    connect(band_, &PatientBand::lock_wanted, this, &MainWindow::cover);
+    connect(caseload_, &CaseloadPane::new_person_wanted, this, &MainWindow::add_person);
+    connect(caseload_, &CaseloadPane::reference_wanted, this, &MainWindow::show_reference);
+    connect(caseload_, &CaseloadPane::theme_wanted, this, &MainWindow::next_theme);
+    connect(caseload_, &CaseloadPane::keys_wanted, this, &MainWindow::show_keys);
+    connect(caseload_, &CaseloadPane::users_wanted, this, &MainWindow::show_users);
+    workbench_.ask_overrides = [this](const std::vector<Objection>& objections) {
+        return OverrideDialog::ask(workbench_, objections, this);
+    };
+    workbench_.show_faults = [this](const Faults& faults) { show_faults(faults); };
+    if (services_.users)
+        workbench_.name_of_user = [users = services_.users](const UserId& id) {
+            for (const User& user : users())
+                if (user.grant.id == id) return user.grant.recovery ? tr("the recovery key") : to_text(user.grant.name);
+            return to_text(id).left(8);
+        };
+}
+
+void MainWindow::add_keys() {
+    const auto key = [this](const QKeySequence& keys, auto act) {
+        connect(new QShortcut(keys, this), &QShortcut::activated, this, act);
+    };
+    for (std::size_t at = 0; at < makers_.size(); ++at)
+        key(QKeySequence(Qt::CTRL | static_cast<Qt::Key>(Qt::Key_1 + static_cast<int>(at))),
+            [this, at] { tabs_->setCurrentIndex(static_cast<int>(at)); });
+    key(QKeySequence(Qt::CTRL | Qt::Key_F), [this] { caseload_->start_search(); });
+    key(QKeySequence(Qt::CTRL | Qt::Key_N), &MainWindow::add_person);
+    key(QKeySequence(Qt::CTRL | Qt::Key_L), &MainWindow::cover);
+    key(QKeySequence(Qt::CTRL | Qt::Key_R), &MainWindow::show_reference);
+    key(QKeySequence(Qt::CTRL | Qt::Key_T), &MainWindow::next_theme);
+    key(QKeySequence(Qt::Key_F1), &MainWindow::show_keys);
+}
+
+void MainWindow::keyPressEvent(QKeyEvent* event) {
+    if (event->text() == QStringLiteral("/")) return caseload_->start_search();
+    QWidget::keyPressEvent(event);
+}
+
+void MainWindow::refresh() {
+    const bool someone = workbench_.record() != nullptr;
+    faults_->clear();
+    tabs_->setVisible(someone);
+    if (caseload_->model().people() == 0)
+        nobody_->set_texts(tr("Nobody is here yet"), tr("A new person begins with a name and a reference. Then you record what "
+                                                        "is really taken, and why."));
+    else
+        nobody_->set_texts(tr("Nobody is chosen"), tr("Choose a person in the caseload, or press / and type a name."));
+    band_->refresh();
+    next_->refresh();
+    if (someone)
+        open_tab(std::max(0, tabs_->currentIndex()));
+    else
+        stack_->setCurrentWidget(nobody_);
+}
+
+void MainWindow::open_tab(int at) {
+    if (at < 0 || static_cast<std::size_t>(at) >= makers_.size() || workbench_.patient().empty()) return;
+    Page*& page = made_[static_cast<std::size_t>(at)];
+    if (!page) {
+        page = makers_[static_cast<std::size_t>(at)].make(workbench_, stack_);
+        stack_->addWidget(page);
+    }
+    stack_->setCurrentWidget(page);
+}
+
+Page* MainWindow::page() const {
+    return qobject_cast<Page*>(stack_->currentWidget());
+}
+
+void MainWindow::show_page(const QString& wanted) {
+    const QString id = wanted.section(u'/', 0, 0);
+    for (std::size_t at = 0; at < makers_.size(); ++at) {
+        if (makers_[at].id != id) continue;
+        tabs_->setCurrentIndex(static_cast<int>(at));
+        open_tab(static_cast<int>(at));
+        if (page() && wanted.contains(u'/')) page()->show_part(wanted.section(u'/', 1));
+    }
+}
+
+void MainWindow::show_faults(const Faults& faults) {
+    std::vector<std::pair<QString, QString>> lines;
+    for (const Fault& fault : faults) lines.emplace_back(to_text(fault.place), workbench_.text(fault));
+    faults_->show_faults(lines);
+}
+
+void MainWindow::cover() {
+    if (cover_) cover_->cover();
+}
+
+void MainWindow::add_person() {
+    NewPersonDialog dialog(workbench_, this);
+    if (dialog.exec() == QDialog::Accepted) show_page(QStringLiteral("record/regimen"));
+}
+
+void MainWindow::show_reference() {
+    if (!reference_) reference_ = new ReferenceWindow(workbench_, this);
+    reference_->show();
+    reference_->raise();
+    reference_->activateWindow();
+}
+
+void MainWindow::show_users() {
+    if (!services_.users || !services_.grant) return;
+    UsersDialog dialog(workbench_, services_, this);
+    dialog.exec();
+}
+
+void MainWindow::show_keys() {
+    KeysOverview dialog(makers_, this);
+    dialog.exec();
+}
+
+void MainWindow::next_theme() {
+    const auto next = static_cast<ThemeKind>((static_cast<int>(theme_in_force()) + 1) % 3);
+    apply_theme(*qApp, next);
+}
+
+}  // namespace evenfall::ui

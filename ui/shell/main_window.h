@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QPointer>
+#include <QStackedWidget>
+#include <QTabBar>
+#include <QWidget>
+#include <functional>
+#include <vector>
+
+#include "shell/lock.h"
+#include "shell/workbench.h"
+#include "store/store.h"
+
+namespace evenfall::ui {
+
+class CaseloadPane;
+class EmptyState;
+class FaultPanel;
+class NextColumn;
+class PatientBand;
+class SavedNote;
+
+/// A page of the window: made when it is first shown.
+struct PageMaker {
+    QString id;     ///< "course", "plan", …: what `Workbench::page_wanted` names
+    QString title;  ///< what the tab says
+    std::function<Page*(Workbench&, QWidget*)> make;
+};
+
+/// What the window needs beside the desk. Everything may be left out: without a proof of the passphrase the window
+/// cannot be covered, without users nobody can be added.
+struct WindowServices {
+    Prove prove;                          ///< proves the worker's passphrase; any thread
+    std::chrono::minutes cover_after{5};  ///< without a key or the mouse
+    std::function<std::vector<User>()> users;
+    std::function<Result<User>(const NewUser&, const std::string& passphrase)> grant;
+    std::function<Result<Done>(const UserId&)> close_user;
+};
+
+/// The one window: the caseload, the band of the selected person, their pages, and what to do next. Its title never
+/// names anyone and it keeps nothing between runs.
+class MainWindow : public QWidget {
+    Q_OBJECT
+  public:
+    MainWindow(Workbench& workbench, std::vector<PageMaker> pages, WindowServices services = {}, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// Shows a page ("plan") or a part of it ("record/risks").
+    void show_page(const QString& page);
+    /// The page in front, or null while nobody is selected.
+    Page* page() const;
+    void cover();
+    CaseloadPane& caseload() { return *caseload_; }
+    LockCover* lock_cover() { return cover_; }
+
+  public slots:
+    void add_person();
+    void show_reference();
+    void show_users();
+    void show_keys();
+    void next_theme();
+
+  protected:
+    void keyPressEvent(QKeyEvent* event) override;
+
+  private:
+    QWidget* make_right_side();
+    QWidget* make_tab_row();
+    void add_keys();
+    void connect_workbench();
+    void refresh();
+    void open_tab(int at);
+    void show_faults(const Faults& faults);
+
+    Workbench& workbench_;
+    std::vector<PageMaker> makers_;
+    std::vector<Page*> made_;
+    WindowServices services_;
+    CaseloadPane* caseload_;
+    PatientBand* band_;
+    QTabBar* tabs_;
+    QStackedWidget* stack_;
+    NextColumn* next_;
+    SavedNote* saved_;
+    FaultPanel* faults_;
+    EmptyState* nobody_;
+    LockCover* cover_ = nullptr;
+    QPointer<QWidget> reference_;
+};
+
+}  // namespace evenfall::ui

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QScrollArea>
+
+#include "shell/workbench.h"
+
+class QVBoxLayout;
+
+namespace evenfall::ui {
+
+/// What to do next for the selected person: each act with its reason, its rule and the way to it; beneath, what the
+/// person wants and who stands by them.
+class NextColumn : public QScrollArea {
+    Q_OBJECT
+  public:
+    explicit NextColumn(Workbench& workbench, QWidget* parent = nullptr);
+    void refresh();
+
+  private:
+    void add_acts(const PatientRecord& record);
+    void add_about(const PatientRecord& record);
+    QWidget* make_card(const NextAct& act);
+    void add_words(const QString& heading, const QString& words);
+
+    Workbench& workbench_;
+    QVBoxLayout* column_;
+};
+
+/// The words of an act: what it is, what its button says, and the page (with its part) that it opens.
+struct ActWords {
+    QString title;
+    QString button;  ///< empty: there is nothing to open
+    QString page;
+};
+ActWords words_of(NextAct::Act act);
+
+}  // namespace evenfall::ui

@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "theme/numerals.h"
+
+#include <QApplication>
+#include <QFontMetricsF>
+#include <algorithm>
+
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+namespace {
+
+qreal digit_width(const QFontMetricsF& metrics) {
+    qreal widest = 0;
+    for (char16_t digit = u'0'; digit <= u'9'; ++digit)
+        widest = std::max(widest, metrics.horizontalAdvance(QChar(digit)));
+    return widest;
+}
+
+/// Calls `each(run, width, is_digit)` for every digit and every run of other characters, in order.
+template <class Each>
+void for_runs(const QFontMetricsF& metrics, const QString& text, Each each) {
+    const qreal digit = digit_width(metrics);
+    for (qsizetype at = 0; at < text.size();) {
+        if (text[at].isDigit()) {
+            each(text.mid(at, 1), digit, true);
+            ++at;
+            continue;
+        }
+        const qsizetype from = at;
+        while (at < text.size() && !text[at].isDigit()) ++at;
+        const QString run = text.mid(from, at - from);
+        each(run, metrics.horizontalAdvance(run), false);
+    }
+}
+
+}  // namespace
+
+qreal tabular_width(const QFont& font, const QString& text) {
+    qreal width = 0;
+    for_runs(QFontMetricsF(font), text, [&width](const QString&, qreal run, bool) { width += run; });
+    return width;
+}
+
+void draw_tabular(QPainter& painter, const QRectF& where, Qt::Alignment alignment, const QString& text) {
+    const QFontMetricsF metrics(painter.font());
+    const qreal width = tabular_width(painter.font(), text);
+    qreal x = where.left();
+    if (alignment & Qt::AlignRight) x = where.right() - width;
+    if (alignment & Qt::AlignHCenter) x = where.center().x() - width / 2;
+    qreal y = where.center().y() + (metrics.ascent() - metrics.descent()) / 2;
+    if (alignment & Qt::AlignTop) y = where.top() + metrics.ascent();
+    if (alignment & Qt::AlignBottom) y = where.bottom() - metrics.descent();
+    for_runs(metrics, text, [&](const QString& run, qreal cell, bool digit) {
+        const qreal own = digit ? metrics.horizontalAdvance(run) : cell;
+        painter.drawText(QPointF(x + (cell - own) / 2, y), run);
+        x += cell;
+    });
+}
+
+void TabularDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                            const QModelIndex& index) const {
+    QStyleOptionViewItem item = option;
+    initStyleOption(&item, index);
+    const QString text = item.text;
+    const QStyle* style = item.widget ? item.widget->style() : QApplication::style();
+    const QRect room = style->subElementRect(QStyle::SE_ItemViewItemText, &item, item.widget);
+    item.text.clear();
+    style->drawControl(QStyle::CE_ItemViewItem, &item, painter, item.widget);
+    painter->save();
+    painter->setFont(item.font);
+    const QVariant own = index.data(Qt::ForegroundRole);
+    painter->setPen(own.canConvert<QBrush>() && own.isValid() ? own.value<QBrush>().color()
+                                                              : tone(Tone::ink));
+    draw_tabular(*painter, QRectF(room).adjusted(3, 0, -3, 0), item.displayAlignment, text);
+    painter->restore();
+}
+
+}  // namespace evenfall::ui
