@@ -67,6 +67,7 @@ std::vector<DiaryDay> diary_days(const Diary& diary, LocalTime as_of, ClockTime 
     const auto ratings = in_order(diary.ratings, as_of, [](const Rating& each) { return each.rated_at; });
     const Day running = diary_day_of(as_of, begins);
     std::vector<Day> touched;
+    touched.reserve(intake.size() + ratings.size() + diary.kept_empty.size());
     for (const auto i : intake) touched.push_back(diary_day_of(diary.intake[i].taken_at, begins));
     for (const auto i : ratings) touched.push_back(diary_day_of(diary.ratings[i].rated_at, begins));
     for (const Day kept : diary.kept_empty)

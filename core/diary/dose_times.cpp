@@ -90,6 +90,7 @@ std::vector<std::size_t> group_starts(const Minutes& minutes, std::size_t groups
 
 ClockTime centre_of(const std::vector<ClockTime>& times, const std::vector<std::size_t>& members) {
     std::vector<double> minutes;
+    minutes.reserve(members.size());
     for (const auto i : members) minutes.push_back(times[i].minutes);
     const double middle = clock_spread(minutes).mean_minutes.value_or(minutes.front());
     return {static_cast<int>(std::lround(middle / 5) * 5) % 1440};
@@ -108,6 +109,7 @@ Dose most_frequent(const std::vector<Dose>& amounts) {
 std::vector<ClockGroup> group_clock_times(const std::vector<ClockTime>& times, int groups) {
     if (times.empty() || groups < 1) return {};
     std::vector<int> sorted;
+    sorted.reserve(times.size());
     for (const ClockTime time : times) sorted.push_back(time.minutes);
     std::sort(sorted.begin(), sorted.end());
     const int cut = widest_gap_end(sorted);

@@ -33,8 +33,9 @@ struct Words<Verdict> {
 /// What the check rests on.
 struct StabilizationInput {
     Diary diary;
-    std::vector<DatedRegimen>
-        intended;                   ///< in order of day; empty: the usual dose times are found in the diary
+    /// In order of day; empty: the usual dose times are found in the diary. `Day{}` as the first day says
+    /// "since before the diary, day not known". Later ones may lie after `as_of`.
+    std::vector<DatedRegimen> intended;
     std::vector<Product> products;  ///< on hand; proposals are made of these
     RiskScreen risks;
     std::vector<CheckIn> checkins;  ///< answers of calls and visits, for the red-flag and screen gates
@@ -58,7 +59,7 @@ enum class EntryMatch {
     extra,      ///< no dose time was left for it
     unmatched,  ///< not scheduled use, or the day is not judged: described only
     duplicate,  ///< likely written down twice; kept, and left out of the measures
-    slip        ///< likely a 1000-fold slip of units; kept, and left out of the measures
+    slip        ///< likely a 1000-fold slip of units: the dose counts, its amount and the day's total do not
 };
 template <>
 struct Words<EntryMatch> {

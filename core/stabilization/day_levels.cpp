@@ -184,12 +184,11 @@ LevelBand level_band(const Context& context, const Dosing& dosing, const Measure
     if (dosing.rows.empty() || agents.empty()) return band;
     for (std::size_t i = 0; i < kPoints; ++i) band.hours.push_back(static_cast<double>(i) * kStep);
     double reference = measures.mean_total;
-    if (!dosing.held_against.empty()) {
-        const Regimen& regimen = dosing.held_against.back().regimen;
-        reference = steady_average(agents, regimen);
+    if (const Regimen* regimen = regimen_on(dosing.held_against, day_of(context.input.as_of))) {
+        reference = steady_average(agents, *regimen);
         if (reference <= 0) return band;
-        band.as_intended = steady_shape(agents, regimen, reference, context.rules);
-        for (const double level : steady_curve(agents, regimen, context.begins, kStep))
+        band.as_intended = steady_shape(agents, *regimen, reference, context.rules);
+        for (const double level : steady_curve(agents, *regimen, context.begins, kStep))
             band.intended.push_back(100 * level / reference);
     }
     const auto days = day_stretches(context, dosing, agents);

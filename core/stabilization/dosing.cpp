@@ -77,14 +77,39 @@ void match_agent(const Context& context, DayRow& row, const std::string& drug) {
         if (!taken[d] && row.known == DayKnown::recorded) row.missed.push_back(doses[d]);
 }
 
-bool written_twice(const Context& context, const DayRow& row, const RowEntry& entry) {
-    const Intake& this_one = context.intake(entry.intake);
+bool is_beside(const Context& context, const RowEntry& a, const RowEntry& b) {
     const auto limit = std::chrono::minutes(context.rules.whole("likely-duplicate", "minutes"));
+    const Intake &first = context.intake(a.intake), &second = context.intake(b.intake);
+    return first.drug == second.drug && std::chrono::abs(first.taken_at - second.taken_at) <= limit;
+}
+
+/// A dose written down piece by piece is one dose: entries beside a matched one that add up to exactly what
+/// was intended become part of it.
+void join_parts(const Context& context, DayRow& row) {
+    for (RowEntry& whole : row.entries) {
+        if (!whole.other_amount) continue;
+        Dose sum = context.intake(whole.intake).amount;
+        std::vector<RowEntry*> parts;
+        for (RowEntry& entry : row.entries) {
+            if (entry.match != EntryMatch::extra || !is_beside(context, entry, whole)) continue;
+            parts.push_back(&entry);
+            sum += context.intake(entry.intake).amount;
+        }
+        if (parts.empty() || sum != row.intended[*whole.intended].amount) continue;
+        whole.other_amount = false;
+        for (RowEntry* part : parts) {
+            const std::size_t intake = part->intake;
+            *part = whole;
+            part->intake = intake;
+        }
+    }
+}
+
+bool written_twice(const Context& context, const DayRow& row, const RowEntry& entry) {
     return std::any_of(row.entries.begin(), row.entries.end(), [&](const RowEntry& other) {
-        const Intake& that = context.intake(other.intake);
         return &other != &entry && counts(other) && other.match != EntryMatch::extra &&
-               that.drug == this_one.drug && that.amount == this_one.amount &&
-               std::chrono::abs(that.taken_at - this_one.taken_at) <= limit;
+               is_beside(context, other, entry) &&
+               context.intake(other.intake).amount == context.intake(entry.intake).amount;
     });
 }
 
@@ -110,16 +135,16 @@ void mark_duplicates(const Context& context, DayRow& row, const DayRow* before) 
 
 /// Without dose times to match, of equal entries within minutes the later one is likely written twice.
 void mark_unmatched_duplicates(const Context& context, DayRow& row) {
-    const auto limit = std::chrono::minutes(context.rules.whole("likely-duplicate", "minutes"));
     for (std::size_t e = 1; e < row.entries.size(); ++e) {
-        if (!counts(row.entries[e])) continue;
-        const Intake& this_one = context.intake(row.entries[e].intake);
-        for (std::size_t f = 0; f < e; ++f) {
-            const Intake& that = context.intake(row.entries[f].intake);
-            if (counts(row.entries[f]) && that.drug == this_one.drug && that.amount == this_one.amount &&
-                this_one.taken_at - that.taken_at <= limit)
-                row.entries[e].match = EntryMatch::duplicate;
-        }
+        RowEntry& entry = row.entries[e];
+        if (!counts(entry)) continue;
+        const bool twice =
+            std::any_of(row.entries.begin(), row.entries.begin() + static_cast<std::ptrdiff_t>(e),
+                        [&](const RowEntry& other) {
+                            return counts(other) && is_beside(context, other, entry) &&
+                                   context.intake(other.intake).amount == context.intake(entry.intake).amount;
+                        });
+        if (twice) entry.match = EntryMatch::duplicate;
     }
 }
 
@@ -183,6 +208,13 @@ DayRow row_of(const Context& context, const DiaryDay& day, const Regimen* regime
 
 }  // namespace
 
+bool is_later_part(const DayRow& row, std::size_t entry) {
+    const auto& dose = row.entries[entry].intended;
+    const auto end = row.entries.begin() + static_cast<std::ptrdiff_t>(entry);
+    return dose &&
+           std::any_of(row.entries.begin(), end, [&](const RowEntry& each) { return each.intended == dose; });
+}
+
 const Regimen* regimen_on(const std::vector<DatedRegimen>& regimens, Day day) {
     const Regimen* in_force = nullptr;
     for (const DatedRegimen& each : regimens)
@@ -206,6 +238,7 @@ Dosing match_diary(const Context& context) {
         DayRow row = row_of(context, day, regimen_on(dosing.held_against, day.day), slips);
         if (use == Use::scheduled) {
             for (const std::string& drug : agents_of_row(context, row)) match_agent(context, row, drug);
+            join_parts(context, row);
             mark_duplicates(context, row, dosing.rows.empty() ? nullptr : &dosing.rows.back());
         } else {
             mark_unmatched_duplicates(context, row);

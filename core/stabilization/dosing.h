@@ -36,6 +36,10 @@ inline bool counts(const RowEntry& entry) {
     return entry.match != EntryMatch::duplicate && entry.match != EntryMatch::slip;
 }
 
+/// Whether the entry at this place belongs to the same intended dose as an earlier one of the row: a dose
+/// written down piece by piece.
+bool is_later_part(const DayRow& row, std::size_t entry);
+
 /// The regimen in force on a diary day, or null before the first.
 const Regimen* regimen_on(const std::vector<DatedRegimen>& regimens, Day day);
 

@@ -46,8 +46,9 @@ std::vector<Interval> intervals(const Context& context, const Dosing& dosing) {
         std::set<std::string> agents;
         for (const DoseTime& dose : row.intended) agents.insert(dose.drug);
         std::erase_if(last, [&](const auto& each) { return !agents.contains(each.first); });
-        for (const RowEntry& entry : row.entries) {
-            if (entry.match == EntryMatch::duplicate) continue;
+        for (std::size_t e = 0; e < row.entries.size(); ++e) {
+            const RowEntry& entry = row.entries[e];
+            if (entry.match == EntryMatch::duplicate || is_later_part(row, e)) continue;
             const Intake& intake = context.intake(entry.intake);
             if (const auto before = last.find(intake.drug); before != last.end()) {
                 const LocalTime start = context.intake(before->second.intake).taken_at;

@@ -36,7 +36,9 @@ void count_days(const Context& context, const Dosing& dosing, Measures& measures
         measures.missed += static_cast<int>(row.missed.size());
         if (dosing.source != DoseTimes::none)
             measures.intended_doses += static_cast<int>(row.intended.size());
-        for (const RowEntry& entry : row.entries) count_entry(measures, entry, context.intake(entry.intake));
+        for (std::size_t e = 0; e < row.entries.size(); ++e)
+            if (!is_later_part(row, e))
+                count_entry(measures, row.entries[e], context.intake(row.entries[e].intake));
         const bool taken = !row.entries.empty();
         ++(taken ? measures.days_with : measures.days_without);
     }
@@ -92,8 +94,9 @@ std::vector<DoseTimeKept> dose_times_kept(const Context& context, const Dosing& 
             ++each.days;
         }
         for (const auto d : row.missed) ++of(d).first.missed;
-        for (const RowEntry& entry : row.entries) {
-            if (!entry.intended) continue;
+        for (std::size_t e = 0; e < row.entries.size(); ++e) {
+            const RowEntry& entry = row.entries[e];
+            if (!entry.intended || is_later_part(row, e)) continue;
             auto& [each, minutes] = of(*entry.intended);
             ++each.taken;
             each.late += entry.match == EntryMatch::late;

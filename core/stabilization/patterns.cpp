@@ -166,11 +166,11 @@ void steady_climb(Findings& findings, const Context& context, const Dosing& dosi
 
 /// One intended interval, over the night, is far longer than the others.
 void night_gap(Findings& findings, const Context& context, const Dosing& dosing) {
-    if (dosing.held_against.empty()) return;
-    const Regimen& regimen = dosing.held_against.back().regimen;
-    for (const std::string& drug : agents_of(regimen)) {
+    const Regimen* regimen = regimen_on(dosing.held_against, day_of(context.input.as_of));
+    if (regimen == nullptr) return;
+    for (const std::string& drug : agents_of(*regimen)) {
         std::vector<int> minutes;
-        for (const DoseTime& dose : regimen.doses)
+        for (const DoseTime& dose : regimen->doses)
             if (dose.drug == drug) minutes.push_back(minutes_into_day(dose.at, context.begins));
         std::sort(minutes.begin(), minutes.end());
         if (minutes.size() < 2) continue;

@@ -8,6 +8,8 @@ namespace evenfall::stabilization {
 
 namespace {
 
+/// More units than this in a day are no amount that anyone takes; the table would grow without use.
+constexpr std::int64_t kMostUnits = 5000;
 constexpr std::int64_t kNever = std::numeric_limits<std::int64_t>::max() / 4;
 
 /// Least costs of filling the last dose times with so many units.
@@ -74,6 +76,7 @@ class Shares {
 std::optional<std::vector<Dose>> split_evenly(Dose total, int doses, const PieceTable& table) {
     const std::int64_t unit = table.unit().ng();
     if (doses < 1 || unit <= 0 || total.ng() <= 0 || total.ng() % unit != 0) return std::nullopt;
+    if (total.ng() / unit > kMostUnits) return std::nullopt;
     std::vector<std::int64_t> makeable;
     for (const Dose amount : table.makeable())
         if (!amount.is_zero() && amount <= total) makeable.push_back(amount.ng() / unit);

@@ -2,6 +2,7 @@
 #include "stabilization/verdict.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace evenfall::stabilization {
 
@@ -26,7 +27,7 @@ bool below(int part, int whole, const Share& share) {
 }
 
 std::string one_decimal(double share) {
-    return print_percent(Share::of(static_cast<std::int64_t>(share * 100000 + 0.5), 100000));
+    return print_percent(Share::of(std::llround(share * 100000), 100000));
 }
 
 Flag with_measures(const Context& context, const Dosing& dosing, const Measures& measures, const char* rule) {

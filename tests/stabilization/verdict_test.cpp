@@ -133,6 +133,31 @@ TEST(Verdict, LeavesOutSlipsAndDuplicatesAndStaysSteady) {
     EXPECT_EQ(result.measures.total_off_intended, 0);
 }
 
+TEST(Verdict, TakesADoseWrittenPieceByPieceAsOneDose) {
+    DiaryBuilder builder(18);
+    for (int day = 0; day < 10; ++day) {
+        builder.dose(kFirst + days(day), 480, "lorazepam", 0.5)
+            .dose(kFirst + days(day), 481, "lorazepam", 0.5);
+        builder.dose(kFirst + days(day), 1320, "lorazepam", 1);
+    }
+    const auto result = check(input_of(builder.diary, {{{}, regimen("lorazepam", {{8, 1}, {22, 1}})}}));
+    EXPECT_EQ(result.verdict, Verdict::steady);
+    EXPECT_EQ(result.measures.extra + result.measures.left_out, 0);
+    EXPECT_EQ(result.measures.doses, 20);
+    EXPECT_EQ(flag(result, "doses-other-amount"), nullptr);
+    EXPECT_NEAR(result.measures.mean_total, 2, 1e-9);
+}
+
+TEST(Verdict, IsNotMovedByARegimenThatIsStillToCome) {
+    DiaryBuilder builder(19);
+    builder.days_of(kThree, 14, 10);
+    const Regimen later = regimen("lorazepam", {{8, 0.5}, {22, 0.5}});
+    const auto result = check(input_of(builder.diary, {{{}, kThree}, {kFirst + days(60), later}}));
+    EXPECT_EQ(result.verdict, Verdict::steady);
+    EXPECT_EQ(flag(result, "planned-step"), nullptr);
+    EXPECT_NEAR(result.levels.as_taken.average, 100, 3);
+}
+
 TEST(Verdict, CallsAsNeededUseErraticAndDescribesIt) {
     DiaryBuilder builder(11);
     for (int day = 0; day < 21; ++day)
