@@ -112,14 +112,18 @@ std::string Grants::void_reason(const StoredEvent& event) const {
 }
 
 void Grants::mark_void(std::vector<StoredEvent>& events) const {
-    std::map<EventId, std::string_view> kinds;
-    for (const StoredEvent& each : events) kinds.emplace(each.event.id, each.event.kind);
+    std::vector<StoredEvent*> amendments;
     for (StoredEvent& each : events) {
         each.void_reason = void_reason(each);
-        if (each.event.kind != kEntryAmended || !each.void_reason.empty()) continue;
-        const auto target = kinds.find(amended_entry(each.event));
-        if (target != kinds.end() && !may(find(each.stamp.author)->grant.role, target->second))
-            each.void_reason = "void-beyond-role";
+        if (each.event.kind == kEntryAmended && each.void_reason.empty()) amendments.push_back(&each);
+    }
+    if (amendments.empty()) return;
+    std::map<std::string_view, std::string_view> kinds;
+    for (const StoredEvent& each : events) kinds.emplace(each.event.id, each.event.kind);
+    for (StoredEvent* each : amendments) {
+        const auto target = kinds.find(amended_entry(each->event));
+        if (target != kinds.end() && !may(find(each->stamp.author)->grant.role, target->second))
+            each->void_reason = "void-beyond-role";
     }
 }
 

@@ -171,10 +171,10 @@ Bytes box_public(const SecretBytes& seed) {
     return public_key;
 }
 
-Bytes box_seal(const SecretBytes& key, std::string_view public_key) {
-    require(public_key.size() == crypto_box_PUBLICKEYBYTES, "box_seal: key of the wrong length");
+std::optional<Bytes> box_seal(const SecretBytes& key, std::string_view public_key) {
+    if (public_key.size() != crypto_box_PUBLICKEYBYTES) return std::nullopt;
     Bytes sealed(key.size() + crypto_box_SEALBYTES, '\0');
-    require(crypto_box_seal(raw(sealed), key.data(), key.size(), raw(public_key)) == 0, "box_seal: weak key");
+    if (crypto_box_seal(raw(sealed), key.data(), key.size(), raw(public_key)) != 0) return std::nullopt;
     return sealed;
 }
 

@@ -64,8 +64,9 @@ bool verify(std::string_view message, std::string_view signature, std::string_vi
 
 /// The public half of a seed of 32 bytes for receiving keys (crypto_box_seed_keypair).
 Bytes box_public(const SecretBytes& seed);
-/// Seals a key so that only the holder of `public_key`'s seed can open it (crypto_box_seal).
-Bytes box_seal(const SecretBytes& key, std::string_view public_key);
+/// Seals a key so that only the holder of `public_key`'s seed can open it (crypto_box_seal). Nothing where
+/// `public_key` is none that can be sealed to.
+std::optional<Bytes> box_seal(const SecretBytes& key, std::string_view public_key);
 std::optional<SecretBytes> box_open(std::string_view sealed, const SecretBytes& seed);
 
 }  // namespace evenfall::crypto

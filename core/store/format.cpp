@@ -61,9 +61,13 @@ void check_schema(sql::Database& db) {
 
 }  // namespace
 
+void hold_alone(sql::Database& db) {
+    db.run("PRAGMA locking_mode=EXCLUSIVE");
+}
+
 void use_write_settings(sql::Database& db, std::int64_t max_pages) {
     db.run(
-        "PRAGMA locking_mode=EXCLUSIVE; PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;"
+        "PRAGMA journal_mode=WAL; PRAGMA synchronous=FULL;"
         "PRAGMA cell_size_check=ON; PRAGMA secure_delete=ON; PRAGMA temp_store=MEMORY; PRAGMA mmap_size=0");
     if (max_pages > 0) db.run("PRAGMA max_page_count=" + std::to_string(max_pages));
 }

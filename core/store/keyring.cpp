@@ -118,9 +118,10 @@ void keep_user(sql::Database& db, const Bytes& clinic, const std::string& name, 
 
 void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch, const SecretBytes& key,
                    std::string_view box_public) {
-    const Bytes sealed = crypto::box_seal(key, box_public);
+    const auto sealed = crypto::box_seal(key, box_public);
+    if (!sealed) return;  // granted with a key that is none: nothing can be given, and they cannot unlock
     sql::Use write = db.prepared("INSERT OR REPLACE INTO data_keys(user, epoch, sealed) VALUES(?1, ?2, ?3)");
-    write->bind_blob(1, user).bind(2, epoch).bind_blob(3, sealed).step();
+    write->bind_blob(1, user).bind(2, epoch).bind_blob(3, *sealed).step();
 }
 
 UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,

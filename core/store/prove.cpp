@@ -18,6 +18,16 @@ Bytes author_key(const Row& row, const Grants& grants, const Bytes& founding_key
     return crypto::hash(founding_key, 16) == row.author ? founding_key : Bytes();
 }
 
+/// A user's id is the hash of their key: a grant that says otherwise would give one user's entries to
+/// another.
+bool names_its_key(const Event& event) {
+    if (event.kind != kUserGranted) return true;
+    const auto key = event.body.is_object() ? event.body.find("public_key") : event.body.end();
+    if (key == event.body.end() || !key->is_string()) return false;
+    const auto bytes = from_hex(key->get_ref<const std::string&>());
+    return bytes && event.body.value("id", nlohmann::json()) == to_hex(crypto::hash(*bytes, 16));
+}
+
 }  // namespace
 
 Fault row_fault(const char* id, const Row& row, Args args) {
@@ -54,8 +64,9 @@ Grants read_grants(StoreState& state) {
         const Row row = read_row(*rows);
         const Proved proved = prove(row, state.clinic, state.epochs);
         if (!proved.event) continue;
-        const std::string& kind = proved.event->event.kind;
-        if ((kind == kUserGranted || kind == kUserClosed) && signature_holds(row, grants, state.founding_key))
+        const Event& event = proved.event->event;
+        const bool concerns_users = event.kind == kUserGranted || event.kind == kUserClosed;
+        if (concerns_users && names_its_key(event) && signature_holds(row, grants, state.founding_key))
             grants.apply(*proved.event);
     }
     return grants;

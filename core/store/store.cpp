@@ -111,6 +111,7 @@ Result<std::unique_ptr<StoreState>> open_state(const std::filesystem::path& path
         state->lock = std::move(*lock);
         state->path = path;
         state->options = options;
+        hold_alone(state->db);
         check_format(state->db);
         use_write_settings(state->db, options.max_pages);
         read_header(*state);
@@ -169,6 +170,7 @@ Result<Store::Created> Store::create(const std::filesystem::path& path, const st
         auto state = new_state(sql::Database(path, sql::Mode::write), clinic, options);
         state->lock = std::move(*lock);
         state->path = path;
+        hold_alone(state->db);
         use_write_settings(state->db, options.max_pages);
         sql::Transaction whole(state->db);
         write_header(*state);

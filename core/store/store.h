@@ -89,6 +89,12 @@ class Store {
     static Result<Store> open_with_recovery(const std::filesystem::path& path, std::string_view recovery_key,
                                             StoreOptions options = {});
 
+    /// Whether a passphrase is the user's, from any thread, also while this program holds the file: to
+    /// uncover a locked window. Opens nothing. Faults: `store-unknown-user`, `store-wrong-passphrase`,
+    /// `store-damaged`.
+    static Result<Done> prove_passphrase(const std::filesystem::path& path, const std::string& user,
+                                         std::string_view passphrase);
+
     /// A store without a file, for the demo: random keys, no passphrase, else the same. Nothing of it stays.
     static Store in_memory(const std::string& clinic, const NewUser& first, StoreOptions options = {});
 

@@ -116,12 +116,15 @@ TEST_F(Crypto, NeverUsesANonceTwice) {
 TEST_F(Crypto, SealsAKeyForOneHolderOnly) {
     const SecretBytes holder = random_secret(32);
     const SecretBytes key = random_secret(kKeyBytes);
-    const Bytes sealed = box_seal(key, box_public(holder));
+    const Bytes sealed = box_seal(key, box_public(holder)).value();
     const auto opened = box_open(sealed, holder);
     ASSERT_TRUE(opened.has_value());
     EXPECT_EQ(opened->view(), key.view());
     EXPECT_FALSE(box_open(sealed, random_secret(32)).has_value());
     EXPECT_FALSE(box_open("short", holder).has_value());
+    EXPECT_FALSE(box_seal(key, "short").has_value());
+    EXPECT_FALSE(box_seal(key, Bytes(32, '\0')).has_value())
+        << "a key that would give the shared secret away";
 }
 
 TEST_F(Crypto, ReadsOnlyWholeHexadecimal) {
