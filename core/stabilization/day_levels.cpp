@@ -127,6 +127,7 @@ LevelShape median_shape(const std::vector<std::vector<double>>& days, double ref
 void add_percentiles(LevelBand& band, const std::vector<std::vector<double>>& days, double reference) {
     for (std::size_t i = 0; i < kPoints; ++i) {
         std::vector<double> values;
+        values.reserve(days.size());
         for (const auto& day : days) values.push_back(100 * day[i] / reference);
         band.low.push_back(percentile(values, 0.1));
         band.middle.push_back(percentile(values, 0.5));

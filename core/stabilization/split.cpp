@@ -83,6 +83,7 @@ std::optional<std::vector<Dose>> split_evenly(Dose total, int doses, const Piece
     const auto units = Shares(std::move(makeable), total.ng() / unit, doses).trace();
     if (units.empty()) return std::nullopt;
     std::vector<Dose> amounts;
+    amounts.reserve(units.size());
     for (const std::int64_t each : units) amounts.push_back(Dose::nanograms(each * unit));
     return amounts;
 }
