@@ -142,6 +142,30 @@ QString DoseEdit::unit() const {
     return tr("mg");
 }
 
+VolumeEdit::VolumeEdit(const Texts& texts, const QString& name, QWidget* parent)
+    : TypedField(texts, tr("%1, millilitres").arg(name), parent) {
+    set_typed({});
+}
+
+std::optional<Volume> VolumeEdit::volume() const {
+    const auto read = parse_ml(to_utf8(typed().trimmed()), {});
+    return read ? std::optional<Volume>(*read) : std::nullopt;
+}
+
+void VolumeEdit::set_volume(std::optional<Volume> volume) {
+    set_typed(volume ? to_text(print_ml_digits(*volume)) : QString());
+}
+
+Result<QString> VolumeEdit::read(const QString& text) const {
+    const auto volume = parse_ml(to_utf8(text), {});
+    if (!volume) return volume.faults();
+    return to_text("= " + print_volume(*volume));
+}
+
+QString VolumeEdit::unit() const {
+    return tr("mL");
+}
+
 PercentEdit::PercentEdit(const Texts& texts, const QString& name, QWidget* parent)
     : TypedField(texts, tr("%1, percent").arg(name), parent) {
     set_typed({});

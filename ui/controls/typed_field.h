@@ -85,6 +85,19 @@ class DoseEdit : public TypedField {
     QString unit() const override;
 };
 
+/// A volume in millilitres.
+class VolumeEdit : public TypedField {
+    Q_OBJECT
+  public:
+    VolumeEdit(const Texts& texts, const QString& name, QWidget* parent = nullptr);
+    std::optional<Volume> volume() const;
+    void set_volume(std::optional<Volume> volume);
+
+  protected:
+    Result<QString> read(const QString& text) const override;
+    QString unit() const override;
+};
+
 /// A percentage, exact.
 class PercentEdit : public TypedField {
     Q_OBJECT
