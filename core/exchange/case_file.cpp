@@ -35,7 +35,7 @@ void read_members(StrictObject& top, const Reader& reader, const char* key, Read
 }
 
 void read_regimen(StrictObject& top, const Reader& reader) {
-    if (!top.has("regimen")) return;
+    if (!top.find("regimen")) return;
     Regimen regimen;
     top.list(
         "regimen",
@@ -68,7 +68,7 @@ void read_parts(StrictObject& top, const Reader& reader) {
     read_object(top, reader, "patient", read_patient);
     read_object(top, reader, "clinic", read_clinic);
     read_object(top, reader, "prescriber", read_prescriber);
-    reader.given.risks_given = top.has("risks");
+    reader.given.risks_given = top.find("risks") != nullptr;
     read_list(top, reader, "risks", read_risk);
     top.texts("other_medicines", reader.given.other_medicines, Need::may);
     read_list(top, reader, "products", read_product);

@@ -37,6 +37,7 @@ Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_
         caseload.as_of = parsed->at("as_of").get<LocalTime>();
         for (const json& each : parsed->at("events")) {
             Event event;
+            event.id = each.value("id", "");
             event.patient = each.value("patient", "");
             event.kind = each.at("kind").get<std::string>();
             event.version = each.value("version", 1);
@@ -55,6 +56,7 @@ std::string write_caseload(const CaseloadFile& caseload) {
     file["events"] = nlohmann::ordered_json::array();
     for (const Event& event : caseload.events) {
         nlohmann::ordered_json each;
+        if (!event.id.empty()) each["id"] = event.id;
         if (!event.patient.empty()) each["patient"] = event.patient;
         each["kind"] = event.kind;
         if (event.version != 1) each["version"] = event.version;

@@ -12,7 +12,7 @@
 namespace evenfall {
 
 /// An invented caseload as it is kept in sample_data: the events of a clinic and its patients, told as of a
-/// day.
+/// day. An event keeps its id where the file gives one, so that a commitment can name the one it replaces.
 struct CaseloadFile {
     LocalTime as_of{};
     std::vector<Event> events;

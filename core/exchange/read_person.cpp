@@ -21,7 +21,7 @@ void read_patient(const Reader& reader, const Json& value, const std::string& pl
     Person person;
     short_text(reader, object, "reference", person.reference);
     short_text(reader, object, "name", person.name);
-    if (object.has("born")) {
+    if (object.find("born")) {
         Day born{};
         if (object.parsed("born", born, parse_day)) {
             person.born = born;

@@ -104,7 +104,7 @@ void read_plan(const Reader& reader, const Json& value, const std::string& place
     object.whole("commit_steps", plan.commit_steps, 0, 1000, Need::may);
     read_shape(object, reader, plan);
     read_end(object, reader, plan);
-    if (object.has("last_dose_mg")) {
+    if (object.find("last_dose_mg")) {
         Dose last;
         if (reader.dose(object, "last_dose_mg", plan.drug, last)) plan.last_dose = last;
     }
@@ -149,8 +149,8 @@ void read_equivalence(const Reader& reader, const std::string& drug, const Json&
     };
     const bool usual = read("usual_mg", given.usual);
     Dose end;
-    if (object.has("least_diazepam_mg") && read("least_diazepam_mg", end)) given.least_diazepam = end;
-    if (object.has("most_diazepam_mg") && read("most_diazepam_mg", end)) given.most_diazepam = end;
+    if (object.find("least_diazepam_mg") && read("least_diazepam_mg", end)) given.least_diazepam = end;
+    if (object.find("most_diazepam_mg") && read("most_diazepam_mg", end)) given.most_diazepam = end;
     if (!reader.formulary.find(drug))
         return reader.fault(place, "drug-unknown", {{"text", drug.substr(0, 40)}});
     if (usual && ((given.least_diazepam && *given.least_diazepam < given.usual) ||

@@ -105,7 +105,7 @@ double slowest_half_life_h(const Kinetics& kinetics) {
 bool looks_like_unit_slip(const Drug& drug, Dose daily_amount) {
     const Dose piece = least_piece(drug);
     if (!drug.label_maximum.is_zero() && daily_amount > drug.label_maximum * 20) return true;
-    return !piece.is_zero() && !daily_amount.is_zero() && daily_amount * 100 < piece;
+    return !piece.is_zero() && !daily_amount.is_zero() && daily_amount * 20 < piece;
 }
 
 }  // namespace evenfall

@@ -44,7 +44,7 @@ DiazepamRange operator+(const DiazepamRange& a, const DiazepamRange& b);
 double slowest_half_life_h(const Kinetics& kinetics);
 
 /// Whether `amount` looks like a 1000-fold slip (micrograms written as milligrams or the reverse) against
-/// what the agent is used at: above `label_maximum` × 20 or below the least piece ÷ 100. Never for an unknown
+/// what the agent is used at: above `label_maximum` × 20 or below the least piece ÷ 20. Never for an unknown
 /// range.
 bool looks_like_unit_slip(const Drug& drug, Dose daily_amount);
 

@@ -76,18 +76,18 @@ class Store {
     /// `store-in-use`, `passphrase-too-short`, `user-no-name`.
     static Result<Created> create(const std::filesystem::path& path, const std::string& clinic,
                                   const NewUser& first, std::string_view passphrase,
-                                  StoreOptions options = {});
+                                  const StoreOptions& options = {});
 
     /// Faults: `store-no-such-file`, `store-no-permission`, `store-read-only`, `store-not-a-store`,
     /// `store-newer-version`, `store-strange-object`, `store-in-use` (args host, user, program),
     /// `store-unknown-user`, `store-wrong-passphrase`, `store-damaged`.
     static Result<Store> open(const std::filesystem::path& path, const std::string& user,
-                              std::string_view passphrase, StoreOptions options = {});
+                              std::string_view passphrase, const StoreOptions& options = {});
 
     /// Opens the data with the printed key. It may read, and grant a prescriber; nothing else. Faults as
     /// `open`, and those of `read_recovery_key`; `store-wrong-recovery-key`.
     static Result<Store> open_with_recovery(const std::filesystem::path& path, std::string_view recovery_key,
-                                            StoreOptions options = {});
+                                            const StoreOptions& options = {});
 
     /// Whether a passphrase is the user's, from any thread, also while this program holds the file: to
     /// uncover a locked window. Opens nothing. Faults: `store-unknown-user`, `store-wrong-passphrase`,
@@ -96,7 +96,7 @@ class Store {
                                          std::string_view passphrase);
 
     /// A store without a file, for the demo: random keys, no passphrase, else the same. Nothing of it stays.
-    static Store in_memory(const std::string& clinic, const NewUser& first, StoreOptions options = {});
+    static Store in_memory(const std::string& clinic, const NewUser& first, const StoreOptions& options = {});
 
     Store(Store&&) noexcept;
     Store& operator=(Store&&) noexcept;

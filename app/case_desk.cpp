@@ -1,0 +1,41 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/case_desk.h"
+
+#include "exchange/answers.h"
+#include "exchange/case_record.h"
+
+namespace evenfall::app {
+
+std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& resources) {
+    const Formulary formulary = with_case(resources.formulary, source.given);
+    std::optional<Plan> plan;
+    if (source.given.plan) {
+        auto made = answers::plan_of({source.given, formulary, resources.rules});
+        if (!made) {
+            print_faults(made.faults(), resources.texts);
+            return std::nullopt;
+        }
+        plan = std::move(*made);
+    }
+    const Instant now = source.given.zone.to_instant(source.given.as_of).instant;
+    auto log = log_in_memory("case", [now] { return now; });
+    const PatientId patient = log->new_id();
+    std::vector<Event> events;
+    for (const Change& change : changes_of(source.given, plan, source.name))
+        events.push_back(write_change(log->new_id(), patient, change));
+    if (source.given.clinic) events.push_back(write_change(log->new_id(), {}, *source.given.clinic));
+    const Prescriber prescriber = source.given.prescriber.value_or(Prescriber{});
+    if (auto written = log->append(std::move(events)); !written) {
+        print_faults(written.faults(), resources.texts);
+        return std::nullopt;
+    }
+    auto desk = Desk::open(std::move(log), formulary, resources.rules,
+                           {"case", prescriber.name, Role::prescriber, prescriber.licence});
+    if (!desk) {
+        print_faults(desk.faults(), resources.texts);
+        return std::nullopt;
+    }
+    return CaseDesk{std::move(*desk), patient};
+}
+
+}  // namespace evenfall::app

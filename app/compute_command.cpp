@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <iostream>
+
+#include "app/basis.h"
+#include "app/commands.h"
+#include "app/options.h"
+#include "exchange/compute.h"
+
+namespace evenfall::app {
+
+Exit compute_command(const QStringList& words) {
+    Options options(
+        QStringLiteral("evenfall compute KIND CASE [--csv]"),
+        QStringLiteral("Computes one thing of a case and prints it as JSON, or as a table. KIND: ") +
+            QString::fromStdString(all_words<Kind>()) +
+            QStringLiteral(". CASE: a case file, - for standard input, or STORE#REFERENCE."));
+    options.flag(QStringLiteral("csv"), QStringLiteral("Print a table (CSV) where the answer is one."));
+    options.value(QStringLiteral("passphrase-file"),
+                  QStringLiteral("For a store: read the passphrase from a file."), QStringLiteral("file"));
+    options.value(QStringLiteral("user"), QStringLiteral("For a store: who opens it."),
+                  QStringLiteral("name"), QStringLiteral("prescriber"));
+    if (const auto leave = options.read(words, 2, 2)) return *leave;
+    const auto kind = from_word<Kind>(options.rest().at(0).toStdString());
+    if (!kind)
+        return Options::wrong(QStringLiteral("KIND is one of: ") + QString::fromStdString(all_words<Kind>()));
+
+    const auto resources = load_resources();
+    if (!resources) return Exit::our_fault;
+    Exit exit = Exit::done;
+    const auto source = read_source(options.rest().at(1).toStdString(),
+                                    {options.of(QStringLiteral("passphrase-file")).toStdString(),
+                                     options.of(QStringLiteral("user")).toStdString()},
+                                    *resources, exit);
+    if (!source) return exit;
+    const Formulary formulary = with_case(resources->formulary, source->given);
+    const Basis basis{source->given, formulary, resources->rules};
+    const auto text =
+        options.has(QStringLiteral("csv")) ? compute_csv(*kind, basis) : [&]() -> Result<std::string> {
+        auto answer = compute(*kind, basis);
+        if (!answer) return answer.faults();
+        return answer->dump(2) + "\n";
+    }();
+    if (!text) {
+        print_faults(text.faults(), resources->texts);
+        return Exit::input_wrong;
+    }
+    std::cout << *text << std::flush;
+    return Exit::done;
+}
+
+}  // namespace evenfall::app

@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "app/window.h"
+
+#include <QApplication>
+#include <QDir>
+#include <QFile>
+#include <QStandardPaths>
+#include <iostream>
+
+#include "app/commands.h"
+#include "app/demo.h"
+#include "casework/store_log.h"
+#include "controls/wheel_guard.h"
+#include "course/course_page.h"
+#include "shell/unlock.h"
+#include "theme/theme.h"
+
+namespace evenfall::app {
+namespace {
+
+template <class MadePage>
+ui::PageMaker page(const char* id, const QString& title) {
+    return {QString::fromLatin1(id), title, [](ui::Workbench& workbench, QWidget* parent) -> ui::Page* {
+                return new MadePage(workbench, parent);
+            }};
+}
+
+/// Where a store lives that nobody named.
+std::filesystem::path usual_store() {
+    const QString folder = QStandardPaths::writableLocation(QStandardPaths::AppLocalDataLocation);
+    QDir().mkpath(folder);
+    QFile::setPermissions(folder, QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
+    return std::filesystem::path(folder.toStdString()) / "clinic.evenfall";
+}
+
+/// What the window may ask of the store behind its desk.
+ui::WindowServices services_of(StoreLog& log, const std::filesystem::path& file) {
+    ui::WindowServices services;
+    Store& store = log.store();
+    const std::string user = store.user().grant.name;
+    services.prove = [file, user](const std::string& passphrase) -> Result<Done> {
+        return Store::prove_passphrase(file, user, passphrase);
+    };
+    services.users = [&store] { return store.users(); };
+    services.grant = [&store](const NewUser& wanted, const std::string& passphrase) {
+        return store.grant(wanted, passphrase);
+    };
+    services.close_user = [&store](const UserId& id) { return store.close_user(id); };
+    return services;
+}
+
+/// Sits down at an opened store. On failure the faults are on standard error.
+std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, const std::filesystem::path& file,
+                                    const Resources& resources) {
+    const Worker worker = worker_of(store);
+    auto log = std::make_unique<StoreLog>(std::move(store));
+    ui::WindowServices services = services_of(*log, file);
+    auto desk = Desk::open(std::move(log), resources.formulary, resources.rules, worker);
+    if (!desk) {
+        print_faults(desk.faults(), resources.texts);
+        return nullptr;
+    }
+    if (!new_clinic.isEmpty()) {
+        Clinic clinic;
+        clinic.name = new_clinic.toStdString();
+        if (auto set = desk->carry_out({}, {clinic}, {}, machine_time()); !set)
+            print_faults(set.faults(), resources.texts);
+    }
+    return std::make_unique<Workplace>(std::move(*desk), resources.texts, machine_time, std::move(services));
+}
+
+}  // namespace
+
+std::vector<ui::PageMaker> all_pages() {
+    return {page<ui::CoursePage>("course", QObject::tr("Course"))};
+}
+
+Workplace::Workplace(Desk desk, Texts texts, std::function<LocalTime()> now, ui::WindowServices services)
+    : workbench_(std::make_unique<ui::Workbench>(std::move(desk), std::move(texts), std::move(now))),
+      window_(std::make_unique<ui::MainWindow>(*workbench_, all_pages(), std::move(services))) {
+}
+
+Workplace::~Workplace() = default;
+
+void prepare_application() {
+    QApplication::setApplicationName(QStringLiteral("evenfall"));
+    QApplication::setApplicationDisplayName(QStringLiteral("Evenfall"));
+    qApp->installEventFilter(new ui::WheelGuard(qApp));
+    ui::apply_theme(*qApp, ui::theme_of_system(QApplication::palette()));
+}
+
+Exit open_window(const QString& file) {
+    prepare_application();
+    const auto resources = load_resources();
+    if (!resources) return Exit::our_fault;
+    const std::filesystem::path path =
+        file.isEmpty() ? usual_store() : std::filesystem::path(file.toStdString());
+    ui::UnlockWindow door(path, resources->texts);
+    std::unique_ptr<Workplace> place;
+    bool failed = false;
+    QObject::connect(&door, &ui::UnlockWindow::opened, &door, [&] {
+        auto store = door.take_store();
+        if (!store) return;
+        place = sit_down(std::move(*store), door.new_clinic(), path, *resources);
+        failed = !place;
+        if (failed) return QApplication::quit();
+        place->window().show();
+        door.close();
+    });
+    door.show();
+    const int left = QApplication::exec();
+    return failed ? Exit::store_refuses : left == 0 ? Exit::done : Exit::our_fault;
+}
+
+Exit open_demo() {
+    prepare_application();
+    const auto resources = load_resources();
+    if (!resources) return Exit::our_fault;
+    auto desk = demo_desk(*resources, machine_time());
+    if (!desk) return Exit::our_fault;
+    Workplace place(std::move(*desk), resources->texts, machine_time);
+    place.window().show();
+    return QApplication::exec() == 0 ? Exit::done : Exit::our_fault;
+}
+
+}  // namespace evenfall::app
