@@ -64,7 +64,7 @@ struct Writer {
         Row row = next_row(event, is_signed);
         const Bytes data = associated_data(row, state.clinic);
         row.sealed = crypto::seal(text, data, state.epochs.at(row.epoch).rows);
-        row.hash = crypto::hash(data + row.sealed);
+        row.hash = crypto::hash_of_both(data, row.sealed);
         if (is_signed) row.signature = crypto::sign(signed_bytes(row.hash), state.signing);
         static const std::string insert = "INSERT INTO events(" + std::string(kRowColumns) +
                                           ") VALUES(?1,?2,?3,?4,?5,?6,?7,?8,?9,?10,?11,?12,?13)";

@@ -86,6 +86,16 @@ Bytes hash(std::string_view message, std::size_t length, std::string_view key) {
     return result;
 }
 
+Bytes hash_of_both(std::string_view first, std::string_view second) {
+    crypto_generichash_state state;
+    Bytes result(32, '\0');
+    crypto_generichash_init(&state, nullptr, 0, result.size());
+    crypto_generichash_update(&state, raw(first), first.size());
+    crypto_generichash_update(&state, raw(second), second.size());
+    crypto_generichash_final(&state, raw(result), result.size());
+    return result;
+}
+
 Bytes seal_with_nonce(std::string_view message, std::string_view associated, std::string_view nonce,
                       const SecretBytes& key) {
     require(nonce.size() == kNonceBytes && key.size() == kKeyBytes, "seal: nonce or key of the wrong length");

@@ -24,6 +24,9 @@ std::string new_id();                          ///< 16 random bytes as 32 hexade
 /// BLAKE2b (crypto_generichash) of 16 to 64 bytes, keyed where `key` is not empty (16 to 64 bytes).
 Bytes hash(std::string_view message, std::size_t length = 32, std::string_view key = {});
 
+/// BLAKE2b of 32 bytes over two texts in a row, without putting them together first.
+Bytes hash_of_both(std::string_view first, std::string_view second);
+
 /// Seals with XChaCha20-Poly1305 (IETF form): a fresh random nonce of 24 bytes, then the sealed text.
 Bytes seal(std::string_view message, std::string_view associated, const SecretBytes& key);
 /// As `seal` with a nonce that is given; only `seal` and published test vectors need it.

@@ -39,7 +39,7 @@ Fault row_fault(const char* id, const Row& row, Args args) {
 Proved prove(const Row& row, const Bytes& clinic, const std::map<std::int64_t, EpochKeys>& epochs) {
     if (!is_shaped(row)) return {{}, row_fault("row-misshapen", row)};
     const Bytes data = associated_data(row, clinic);
-    if (crypto::hash(data + row.sealed) != row.hash) return {{}, row_fault("row-changed", row)};
+    if (crypto::hash_of_both(data, row.sealed) != row.hash) return {{}, row_fault("row-changed", row)};
     const auto epoch = epochs.find(row.epoch);
     if (epoch == epochs.end()) return {{}, row_fault("row-without-key", row)};
     const auto text = crypto::open(row.sealed, data, epoch->second.rows);

@@ -14,6 +14,8 @@ namespace {
 /// How deep brackets nest outside strings, found without building anything: a tree of a hostile depth would
 /// be dangerous to print or copy.
 int depth_of(std::string_view text) {
+    const auto opening = std::count(text.begin(), text.end(), '[') + std::count(text.begin(), text.end(), '{');
+    if (opening <= kDepthLimit) return static_cast<int>(opening);  // it cannot nest deeper than that
     int depth = 0;
     int deepest = 0;
     bool quoted = false;
@@ -53,10 +55,6 @@ Bytes associated_data(const Row& row, std::string_view clinic) {
     data.push_back(row.signature.empty() ? '\0' : '\1');
     data.append(row.previous);
     return data;
-}
-
-Bytes hash_of(const Row& row, std::string_view clinic) {
-    return crypto::hash(associated_data(row, clinic).append(row.sealed));
 }
 
 Bytes signed_bytes(std::string_view row_hash) {

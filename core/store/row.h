@@ -40,10 +40,8 @@ struct Row {
 inline constexpr std::string_view kRowColumns =
     "patient, clock, log, sequence, number, at, event, author, epoch, previous, hash, signature, sealed";
 
-/// The bytes that the seal is bound to.
+/// The bytes that the seal is bound to. The row's hash is that of these and the sealed text.
 Bytes associated_data(const Row& row, std::string_view clinic);
-/// The hash that the row should have.
-Bytes hash_of(const Row& row, std::string_view clinic);
 /// The bytes that an author signs.
 Bytes signed_bytes(std::string_view row_hash);
 

@@ -64,7 +64,7 @@ struct StoreState {
     }
     const Tail& known_tail();
     std::int64_t next_number(const Bytes& patient, const Bytes& log);
-    void take_epochs(std::map<std::int64_t, SecretBytes> keys);
+    void take_epochs(const std::map<std::int64_t, SecretBytes>& keys);
 };
 
 /// What was found on reading one row.

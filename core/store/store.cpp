@@ -28,7 +28,7 @@ std::unique_ptr<StoreState> new_state(sql::Database db, const std::string& clini
     state->clinic = crypto::hash("evenfall-clinic-1" + state->founding_key, 16);
     std::map<std::int64_t, SecretBytes> keys;
     keys.emplace(1, crypto::random_secret(crypto::kKeyBytes));
-    state->take_epochs(std::move(keys));
+    state->take_epochs(keys);
     return state;
 }
 
@@ -132,8 +132,8 @@ Bytes home_of(const std::filesystem::path& path) {
     return crypto::hash(place, 16);
 }
 
-void StoreState::take_epochs(std::map<std::int64_t, SecretBytes> keys) {
-    for (auto& [number, key] : keys) epochs.emplace(number, EpochKeys(std::move(key)));
+void StoreState::take_epochs(const std::map<std::int64_t, SecretBytes>& keys) {
+    for (const auto& [number, key] : keys) epochs.try_emplace(number, key.copy());
     const auto first = epochs.find(1);
     if (first == epochs.end()) throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
     name_key = crypto::subkey(first->second.data, 3);
@@ -155,7 +155,7 @@ Store::~Store() = default;
 
 Result<Store::Created> Store::create(const std::filesystem::path& path, const std::string& clinic,
                                      const NewUser& first, std::string_view passphrase,
-                                     StoreOptions options) {
+                                     const StoreOptions& options) {
     crypto::ready();
     if (Faults faults = faults_of(first, passphrase); !faults.empty()) return faults;
     std::error_code ignored;
@@ -187,7 +187,7 @@ Result<Store::Created> Store::create(const std::filesystem::path& path, const st
 }
 
 Result<Store> Store::open(const std::filesystem::path& path, const std::string& user,
-                          std::string_view passphrase, StoreOptions options) {
+                          std::string_view passphrase, const StoreOptions& options) {
     crypto::ready();
     if (user.empty()) return Fault{"store-unknown-user", path.string(), {{"name", user}}};
     auto state = open_state(path, user, passphrase, "store-wrong-passphrase", options);
@@ -196,7 +196,7 @@ Result<Store> Store::open(const std::filesystem::path& path, const std::string& 
 }
 
 Result<Store> Store::open_with_recovery(const std::filesystem::path& path, std::string_view recovery_key,
-                                        StoreOptions options) {
+                                        const StoreOptions& options) {
     crypto::ready();
     const auto key = read_recovery_key(recovery_key);
     if (!key) return key.faults();
@@ -205,7 +205,7 @@ Result<Store> Store::open_with_recovery(const std::filesystem::path& path, std::
     return Store(std::move(*state));
 }
 
-Store Store::in_memory(const std::string& clinic, const NewUser& first, StoreOptions options) {
+Store Store::in_memory(const std::string& clinic, const NewUser& first, const StoreOptions& options) {
     crypto::ready();
     auto state = new_state(sql::Database(":memory:", sql::Mode::create), clinic, options);
     sql::Transaction whole(state->db);
