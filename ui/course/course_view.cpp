@@ -28,7 +28,8 @@ class CourseView::TodayLine : public QWidget {
         QPainter painter(this);
         painter.setPen(QPen(tone(Tone::ink), structure_line() + 0.5));
         const double x = std::round(Lane::kGutter + at);
-        painter.drawLine(QPointF(x, 0), QPointF(x, height() - view_->scale_->height() + 2));
+        // Not over the amount in today's block.
+        painter.drawLine(QPointF(x, 50), QPointF(x, height() - view_->scale_->height() + 2));
     }
 
   private:

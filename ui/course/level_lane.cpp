@@ -95,7 +95,7 @@ void LevelLane::paint_lane(QPainter& painter) {
     const QString text = words();
     const double width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 2;
     const double left = beside_today(std::max(plot().left() + 8, today_x() + 8), width);
-    const QRectF box(left, plot().top() + 4, width, plot().height() - 8);
+    const QRectF box(left, plot().top() + 4, width, plot().height() - 20);
     painter.drawText(box, Qt::AlignLeft | (level_at(left) > 50 ? Qt::AlignBottom : Qt::AlignTop), text);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(0, 2, 0, -2));
 }

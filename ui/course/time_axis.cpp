@@ -47,16 +47,14 @@ bool crowded(const std::vector<TimeTick>& ticks, const std::function<double(cons
     return false;
 }
 
-/// Writes the year at the first label of each year that has room for it.
+/// Writes the year at the first mark of each new year: beside the label where that has room, else in its place.
 void add_years(Unit unit, std::vector<TimeTick>& ticks, const std::function<double(const QString&)>& width, double gap) {
     if (unit == Unit::year) return;
-    int said = 0;
     for (std::size_t i = 0; i < ticks.size(); ++i) {
-        const int year = static_cast<int>(calendar(ticks[i].day).year());
+        if (!ticks[i].begins_year) continue;
         const QString with_year = label_of(unit, ticks[i].day, true);
-        if (year == said || (i + 1 < ticks.size() && ticks[i].x + width(with_year) + gap / 2 > ticks[i + 1].x)) continue;
-        ticks[i].label = with_year;
-        said = year;
+        const bool fits = i + 1 == ticks.size() || ticks[i].x + width(with_year) + gap / 2 <= ticks[i + 1].x;
+        ticks[i].label = fits ? with_year : label_of(Unit::year, ticks[i].day, false);
     }
 }
 

@@ -63,7 +63,7 @@ class TimeAxis {
     bool sees(double from, double to) const { return to > visible_.first && from < visible_.last; }
 
     /// Weeks, months, quarters or years: the finest whose labels stand at least `gap` pixels apart, with the year where
-    /// it has room (half the gap). `label_width` measures a label in pixels. One that would pass the right end is left out.
+    /// a new one begins. `label_width` measures a label in pixels. One that would pass the right end is left out.
     std::vector<TimeTick> ticks(const std::function<double(const QString&)>& label_width, double gap = 12) const;
 
     bool operator==(const TimeAxis&) const = default;

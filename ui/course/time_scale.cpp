@@ -25,6 +25,9 @@ void TimeScale::paintEvent(QPaintEvent*) {
     const QRectF tag(at - half, 2, 2 * half, 21);
 
     painter.setFont(type(Type::note));
+    painter.setPen(tone(Tone::soft_ink));
+    const int year = static_cast<int>(calendar(day_at_place(axis_.visible().first)).year());
+    painter.drawText(QRectF(0, 4, left - 8, 18), Qt::AlignRight | Qt::AlignVCenter, QString::number(year));
     for (const TimeTick& tick : ticks) {
         const double x = std::round(left + tick.x);
         painter.setPen(QPen(tone(Tone::line), 0));

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <optional>
+
+#include "model/plan.h"
+#include "plan/plan_base.h"
+#include "rules/texts.h"
+
+class QCheckBox;
+class QComboBox;
+class QLabel;
+
+namespace evenfall::ui {
+
+class DayEdit;
+class DoseEdit;
+class PercentEdit;
+class ProductList;
+class TypedField;
+class WholeEdit;
+
+/// What stands in the fields, as it was typed: what undo goes back to.
+struct PlanForm {
+    QString drug;
+    std::vector<Product> products;
+    QString start, target, cap, days, steps, end_amount, last_dose;
+    int pace = 0, shape = 0, first_dose = 0, end = 0;
+    bool test_reduction = true;
+    bool keep_signed = true;
+
+    bool operator==(const PlanForm&) const = default;
+};
+
+/// The request of the builder as fields. Tells of every edit; judges nothing but whether a field can be read.
+class RequestPanel : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit RequestPanel(const Texts& texts, QWidget* parent = nullptr);
+
+    /// Sets the fields for a person: the plan in force where there is one, else the usual values.
+    void begin(const PlanBase& base, const Formulary& formulary);
+    PlanForm form() const;
+    void set_form(const PlanForm& form);
+
+    /// What is asked for; empty while a field that is needed cannot be read.
+    std::optional<PlanRequest> request() const;
+    std::vector<Product> products() const;
+    /// How many signed steps stay.
+    int keep() const;
+
+    /// Shows each fault at its field; those without a field here are returned.
+    std::vector<Fault> show_faults(const Faults& faults);
+
+  signals:
+    /// `field` names what was edited, so that typing in one field is one undo.
+    void edited(const QString& field);
+
+  private:
+    template <class Field>
+    void add(QVBoxLayout& column, const QString& name, Field* field, const QString& key, const QString& note = {});
+    void watch(QComboBox* box, const QString& key);
+    void make_fields(QVBoxLayout& column);
+    void drug_changed();
+    void show_what_applies();
+    QString drug() const;
+
+    const Texts& texts_;
+    PlanBase base_;
+    const Formulary* formulary_ = nullptr;
+    QComboBox* drug_;
+    ProductList* products_;
+    QLabel* products_fault_;
+    DayEdit* start_;
+    PercentEdit* target_;
+    PercentEdit* cap_;
+    WholeEdit* days_;
+    QComboBox* pace_;
+    QComboBox* shape_;
+    QComboBox* first_dose_;
+    QComboBox* end_;
+    DoseEdit* end_amount_;
+    DoseEdit* last_dose_;
+    QCheckBox* test_;
+    QCheckBox* keep_;
+    WholeEdit* steps_;
+    std::vector<std::pair<std::string, TypedField*>> by_place_;
+    bool filling_ = false;
+};
+
+}  // namespace evenfall::ui

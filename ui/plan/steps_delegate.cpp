@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QPainter>
+#include <cmath>
+
+#include "controls/why.h"
+#include "course/day_words.h"
+#include "drawing/hatch.h"
+#include "drawing/pieces.h"
+#include "plan/steps_table.h"
+#include "texts/render.h"
+#include "theme/numerals.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+namespace {
+
+constexpr double kEdge = 6;      // the strip at the left that tells signed from outlook
+constexpr double kPad = 8;
+constexpr double kClock = 46;    // room for "08:00"
+constexpr int kFlagLines = 3;
+const PieceLayout kLayout{15, 3, 4, 150};
+
+bool agreed(const Step& step) {
+    return step.status == StepStatus::committed;
+}
+
+double text_height(const QFont& font, const QString& text, double width) {
+    return QFontMetricsF(font).boundingRect(QRectF(0, 0, width, 1e6), Qt::AlignLeft | Qt::TextWordWrap, text).height();
+}
+
+}  // namespace
+
+StepsDelegate::StepsDelegate(const StepsModel& model, QObject* parent) : QStyledItemDelegate(parent), model_(model) {}
+
+/// Draws the pieces of each dose time under each other and returns the height; without a painter it measures.
+double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, const Step& step) const {
+    const QFont font = type(Type::note);
+    const PieceInk ink{tone(Tone::ink), tone(Tone::soft_ink), tone(Tone::card)};
+    double y = box.top();
+    for (const PlannedDose& dose : step.doses) {
+        const bool ours = dose.drug == model_.drug();
+        const QSizeF drawn = pieces_size(dose.pieces, kLayout);
+        const QString words = ours ? pieces_text(dose.pieces)
+                                   : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug));
+        const double words_left = box.left() + kClock + (drawn.isEmpty() ? 0 : std::max(drawn.width(), 54.0) + kPad);
+        const bool beside = box.right() - words_left >= 110;
+        const QRectF words_box(beside ? words_left : box.left() + kClock, beside ? y : y + drawn.height() + 2,
+                               box.right() - (beside ? words_left : box.left() + kClock), 1e5);
+        const double words_height = text_height(font, words, words_box.width());
+        if (painter) {
+            painter->setFont(font);
+            painter->setPen(tone(Tone::soft_ink));
+            draw_tabular(*painter, QRectF(box.left(), y, kClock, kLayout.unit), Qt::AlignLeft | Qt::AlignVCenter, text_of(dose.at));
+            paint_pieces(*painter, QPointF(box.left() + kClock, y), dose.pieces, kLayout, ink);
+            painter->setFont(font);
+            painter->setPen(tone(Tone::ink));
+            painter->drawText(QRectF(words_box.topLeft(), QSizeF(words_box.width(), words_height + 2)),
+                              Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, words);
+        }
+        y += beside ? std::max({drawn.height(), words_height, kLayout.unit}) : drawn.height() + 2 + words_height;
+        y += 5;
+    }
+    return y - box.top() - (step.doses.empty() ? 0 : 5);
+}
+
+QSize StepsDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const double width = option.rect.width() > 0 ? option.rect.width() : 200;
+    if (index.column() == StepsModel::pieces_column) {
+        const double height = paint_pieces_at(nullptr, QRectF(0, 0, width - 2 * kPad, 1e6), model_.step(index.row()));
+        return {static_cast<int>(width), static_cast<int>(std::ceil(std::max(44.0, height) + 2 * kPad))};
+    }
+    const bool flagged = index.column() == StepsModel::flags_column && !model_.flags(index.row()).empty();
+    const double line = QFontMetricsF(type(Type::note)).height();
+    return {static_cast<int>(width), static_cast<int>((flagged ? kFlagLines + 1 : 2) * line + 2 * kPad)};
+}
+
+void StepsDelegate::paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const Step& step = model_.step(index.row());
+    const QRectF box = option.rect;
+    const bool selected = option.state & QStyle::State_Selected;
+    painter.fillRect(box, tone(selected ? Tone::selected : Tone::card));
+    if (index.column() == StepsModel::step_column) {
+        const QRectF strip(box.left(), box.top() + 1, kEdge, box.height() - 2);
+        if (agreed(step))
+            painter.fillRect(strip, tone(Tone::planned));
+        else
+            hatch(painter, strip, tone(Tone::outlook), 5);
+    }
+    painter.setPen(QPen(tone(Tone::line), 0));
+    painter.drawLine(box.bottomLeft(), box.bottomRight());
+    const bool last_agreed = agreed(step) && index.row() + 1 < model_.rowCount() && !agreed(model_.step(index.row() + 1));
+    if (last_agreed) painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 2), tone(Tone::planned));
+}
+
+void StepsDelegate::paint_step(QPainter& painter, const QRectF& box, int row) const {
+    const Step& step = model_.step(row);
+    painter.setFont(type(Type::strong));
+    painter.setPen(tone(Tone::ink));
+    const double line = QFontMetricsF(type(Type::strong)).height();
+    const QString number = QStringLiteral("%1 · %2").arg(step.number).arg(model_.status_text(row));
+    painter.drawText(box, Qt::AlignLeft | Qt::AlignTop, number);
+    painter.setFont(type(Type::note));
+    painter.setPen(tone(Tone::soft_ink));
+    painter.drawText(box.adjusted(0, line, 0, 0), Qt::AlignLeft | Qt::AlignTop,
+                     StepsModel::dates_text(step) + QLatin1Char('\n') + StepsModel::length_text(step));
+}
+
+void StepsDelegate::paint_flags(QPainter& painter, const QRectF& box, int row) const {
+    const auto& flags = model_.flags(row);
+    if (flags.empty()) return;
+    const double line = QFontMetricsF(type(Type::note)).height();
+    draw_weight(painter, QRectF(box.left(), box.top() + 1, 13, 13), Weight::presses);
+    const QRectF words = box.adjusted(18, 0, 0, -line - 2);
+    painter.setFont(type(Type::note));
+    painter.setPen(tone(Tone::ink));
+    // As many whole words as three lines hold; the rest is behind "Why?".
+    QString text = model_.index(row, StepsModel::flags_column).data().toString().section(QLatin1Char('\n'), 0, 0);
+    bool cut = false;
+    while (text_height(painter.font(), text + QStringLiteral(" …"), words.width()) > kFlagLines * line + 1 && text.contains(QLatin1Char(' '))) {
+        text = text.left(text.lastIndexOf(QLatin1Char(' ')));
+        cut = true;
+    }
+    painter.drawText(words, Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, cut ? text + QStringLiteral(" …") : text);
+    const double used = text_height(painter.font(), cut ? text + QStringLiteral(" …") : text, words.width());
+    const auto more = flags.size() - 1;
+    const QString why = more == 0 ? tr("Why?") : more == 1 ? tr("Why? And one more") : tr("Why? And %1 more").arg(more);
+    painter.setPen(tone(Tone::planned));
+    painter.drawText(QRectF(words.left(), words.top() + used, words.width(), line + 2), Qt::AlignLeft | Qt::AlignVCenter, why);
+}
+
+void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    painter->save();
+    paint_ground(*painter, option, index);
+    const Step& step = model_.step(index.row());
+    QRectF box = QRectF(option.rect).adjusted(kPad, kPad, -kPad, -kPad);
+    switch (index.column()) {
+        case StepsModel::step_column: paint_step(*painter, box.adjusted(kEdge, 0, kPad, 0), index.row()); break;
+        case StepsModel::daily_column:
+            painter->setFont(type(Type::heading));
+            painter->setPen(tone(agreed(step) ? Tone::ink : Tone::soft_ink));
+            draw_tabular(*painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop, StepsModel::daily_text_of(step));
+            break;
+        case StepsModel::percent_column:
+            painter->setFont(type(Type::text));
+            painter->setPen(tone(Tone::ink));
+            draw_tabular(*painter, box.adjusted(0, 0, kPad, 0), Qt::AlignLeft | Qt::AlignTop, text_of(step.percent_of_last));
+            break;
+        case StepsModel::pieces_column:
+            if (step.doses.empty()) {
+                painter->setFont(type(Type::note));
+                painter->setPen(tone(Tone::soft_ink));
+                painter->drawText(box, Qt::AlignLeft | Qt::AlignTop, tr("nothing is taken"));
+            } else {
+                paint_pieces_at(painter, box, step);
+            }
+            break;
+        case StepsModel::flags_column: paint_flags(*painter, box, index.row()); break;
+        default: break;
+    }
+    painter->restore();
+}
+
+}  // namespace evenfall::ui

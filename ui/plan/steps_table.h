@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QStyledItemDelegate>
+#include <QTableView>
+
+#include "plan/steps_model.h"
+
+namespace evenfall::ui {
+
+class Workbench;
+
+/// Draws a step: its amount large, its pieces to shape with the words beside, signed rows on a ground of their own and
+/// the outlook hatched at its edge.
+class StepsDelegate : public QStyledItemDelegate {
+    Q_OBJECT
+
+  public:
+    explicit StepsDelegate(const StepsModel& model, QObject* parent = nullptr);
+    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
+    QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override;
+
+  private:
+    void paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
+    void paint_step(QPainter& painter, const QRectF& box, int row) const;
+    void paint_flags(QPainter& painter, const QRectF& box, int row) const;
+    double paint_pieces_at(QPainter* painter, const QRectF& box, const Step& step) const;
+    const StepsModel& model_;
+};
+
+/// The steps as a table. Enter, Space, or a click on a row's rules opens their "Why?".
+class StepsTable : public QTableView {
+    Q_OBJECT
+
+  public:
+    StepsTable(const Workbench& workbench, StepsModel& model, QWidget* parent = nullptr);
+    /// Opens inputs, rules and sources of a row's flags; nothing where it has none.
+    void open_why(int row);
+
+  protected:
+    void keyPressEvent(QKeyEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
+
+  private:
+    const Workbench& workbench_;
+    StepsModel& model_;
+    QWidget* anchor_;
+};
+
+}  // namespace evenfall::ui
