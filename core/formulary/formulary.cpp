@@ -104,8 +104,12 @@ double slowest_half_life_h(const Kinetics& kinetics) {
 
 bool looks_like_unit_slip(const Drug& drug, Dose daily_amount) {
     const Dose piece = least_piece(drug);
-    if (!drug.label_maximum.is_zero() && daily_amount > drug.label_maximum * 20) return true;
-    return !piece.is_zero() && !daily_amount.is_zero() && daily_amount * 20 < piece;
+    if (piece.is_zero() || daily_amount.is_zero()) return false;
+    const Dose most = drug.label_maximum;
+    const bool a_thousandth_is_a_dose = daily_amount * 4 >= piece * 1000;
+    const bool too_large =
+        !most.is_zero() && ((daily_amount > most * 5 && a_thousandth_is_a_dose) || daily_amount > most * 100);
+    return too_large || daily_amount * 20 < piece;
 }
 
 }  // namespace evenfall

@@ -163,6 +163,7 @@ TEST(ShippedFormulary, SeesAThousandfoldSlip) {
     EXPECT_TRUE(looks_like_unit_slip(lorazepam, mg("0.001")));
     EXPECT_FALSE(looks_like_unit_slip(lorazepam, mg("1")));
     EXPECT_FALSE(looks_like_unit_slip(lorazepam, mg("20")));
+    EXPECT_FALSE(looks_like_unit_slip(lorazepam, mg("60")));
     EXPECT_FALSE(looks_like_unit_slip(lorazepam, Dose()));
     EXPECT_FALSE(looks_like_unit_slip(Drug{}, mg("1000")));
 }
