@@ -84,9 +84,11 @@ std::optional<Proposal> one_spacing(const Context& context, const Today& today, 
     return proposal;
 }
 
+/// A higher trough, and not bought with a higher peak.
 bool gains(const Proposal& proposal, const Rules& rules) {
     return proposal.proposed.trough - proposal.today.trough >=
-           rules.number("proposal-gain", "trough_percent");
+               rules.number("proposal-gain", "trough_percent") &&
+           proposal.proposed.fluctuation <= proposal.today.fluctuation;
 }
 
 }  // namespace

@@ -106,6 +106,44 @@ TEST(BetweenDose, MatchesTheRankStatisticOnTheRatingsAsTheyAre) {
                 1e-12);
 }
 
+/// The share of all orders within two days of three ratings whose rank statistic is at least as large as the
+/// one seen.
+double exact_p_value(const std::vector<IntervalRating>& ratings) {
+    const auto statistic = [&](const std::vector<int>& order) {
+        std::vector<double> late, early;
+        for (std::size_t i = 0; i < ratings.size(); ++i)
+            (ratings[i].late ? late : early).push_back(ratings[static_cast<std::size_t>(order[i])].severity);
+        return probability_of_superiority(late, early);
+    };
+    const double seen = statistic({0, 1, 2, 3, 4, 5});
+    int as_large = 0, orders = 0;
+    std::vector<int> first = {0, 1, 2};
+    do {
+        std::vector<int> second = {3, 4, 5};
+        do {
+            std::vector<int> order = first;
+            order.insert(order.end(), second.begin(), second.end());
+            as_large += statistic(order) >= seen - 1e-12;
+            ++orders;
+        } while (std::next_permutation(second.begin(), second.end()));
+    } while (std::next_permutation(first.begin(), first.end()));
+    return static_cast<double>(as_large) / orders;
+}
+
+TEST(BetweenDose, GivesThePValueOfAllOrdersWithinDays) {
+    const std::vector<std::vector<double>> days = {
+        {1, 2, 5, 2, 3, 3}, {1, 4, 3, 2, 3, 1}, {5, 2, 2, 4, 4, 1}};
+    for (const auto& severities : days) {
+        std::vector<IntervalRating> ratings;  // all at one clock time: no rhythm to take out
+        for (std::size_t i = 0; i < 6; ++i)
+            ratings.push_back({severities[i], i == 2 || i > 3, 12, i < 3 ? 0 : 1, 0, 0});
+        BetweenDoseSettings settings;
+        settings.least_each = 1;
+        settings.permutations = 19999;
+        EXPECT_NEAR(between_dose(ratings, settings).p_value, exact_p_value(ratings), 0.015);
+    }
+}
+
 TEST(BetweenDose, RepeatsToTheLastDigit) {
     const auto ratings = wandering(0.5, 1, 9);
     EXPECT_EQ(between_dose(ratings, {}).p_value, between_dose(ratings, {}).p_value);

@@ -113,6 +113,7 @@ TEST(Invariants, KeepTheDailyAmountInEverySpacing) {
             ++proposals;
             EXPECT_NEAR(each.proposed.average, each.today.average, 1e-6);
             EXPECT_GT(each.proposed.trough, each.today.trough);
+            EXPECT_LE(each.proposed.fluctuation, each.today.fluctuation);
             EXPECT_FALSE(formulary().find(each.drug)->hypnotic);
             for (const PlannedDose& dose : each.doses) {
                 if (dose.drug != each.drug) continue;
