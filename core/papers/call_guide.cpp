@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/common.h"
+
+namespace evenfall::papers {
+namespace {
+
+void add_danger(Document& document, const PaperDesk& desk) {
+    add(document, Heading{desk.say("call-danger-heading"), 2}, true);
+    List list;
+    list.boxes = true;
+    for (const char* sign : {"suicide", "restless", "seizure", "confusion", "fever", "breath", "mania", "out",
+                             "pregnant", "new"})
+        list.items.push_back(desk.say(std::string("call-danger-") + sign));
+    add(document, std::move(list));
+}
+
+void add_symptoms(Document& document, const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    add(document, Heading{say("call-symptoms-heading"), 2}, true);
+    Grid grid;
+    grid.columns = {{say("call-symptom"), {}, 2, false},
+                    {say("call-now"), {}, 1, false},
+                    {say("call-worst"), {}, 1, false}};
+    for (const std::string& item : desk.source.tracked_items) grid.rows.push_back(printable(item));
+    if (grid.rows.empty())
+        grid.rows = {say("diary-item-anxiety"), say("diary-item-body"), say("diary-item-mood"),
+                     say("diary-column-sleep")};
+    add(document, std::move(grid));
+}
+
+Grid answers(const PaperDesk& desk, std::vector<std::string> questions) {
+    return {{{desk.say("call-question"), {}, 1, false}, {desk.say("call-answer"), {}, 1.4, false}},
+            std::move(questions),
+            1};
+}
+
+}  // namespace
+
+Document make_call_guide(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const Clinic& clinic = desk.source.clinic;
+    Document document = begin(Paper::call, desk, say("call-title"),
+                              say("call-subtitle", {{"date", say.date(desk.source.as_of)}}));
+    add(document, Notice{{},
+                         {say("call-first", {{"emergency", printable(clinic.emergency_number)},
+                                             {"crisis", printable(clinic.crisis_number)}})}});
+    add_danger(document, desk);
+    add(document, Heading{say("call-doses-heading"), 2}, true);
+    const std::string doses = joined(doses_in_words(desk, regimen_on_issue(desk.source)), "; ");
+    add(document, Paragraph{say("call-dose-planned", {{"doses", doses}}), true}, true);
+    add(document, answers(desk, {say("call-dose-times"), say("call-dose-home")}));
+    add_symptoms(document, desk);
+    add(document, Heading{say("call-life-heading"), 2}, true);
+    add(document, answers(desk, {say("call-life-work"), say("call-life-support"), say("call-life-other"),
+                                 say("call-confidence")}));
+    add(document, Heading{say("call-words-heading"), 2}, true);
+    add(document, Grid{{{{}, {}, 1, false}}, {""}, 3});
+    add(document, Paragraph{say("call-keep"), true});
+    add(document,
+        Signature{{}, {{say("call-close"), {}}, {say("call-caller"), {}}, {say("paper-sign-date"), {}}}});
+    return document;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/common.h"
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+namespace {
+
+KeyValues particulars(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const PaperSource& source = desk.source;
+    KeyValues values;
+    for (const auto& [drug, amount] : daily_amounts(regimen_on_issue(source)))
+        values.rows.emplace_back(
+            say("card-agent"),
+            joined({say("card-dose", {{"agent", say.agent(drug)}, {"amount", print_dose(amount)}}),
+                    say("card-on", {{"date", say.short_date(source.as_of)}})},
+                   " "));
+    std::vector<std::string> medicines;
+    for (const std::string& medicine : source.other_medicines) medicines.push_back(printable(medicine));
+    if (!medicines.empty()) values.rows.emplace_back(say("card-medicines"), joined(medicines, ", "));
+    if (!source.prescriber.name.empty())
+        values.rows.emplace_back(say("card-prescriber"), printable(source.prescriber.name));
+    return values;
+}
+
+}  // namespace
+
+Document make_card(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const PaperSource& source = desk.source;
+    Document document = begin(Paper::card, desk, say("card-title"), {});
+    document.card = true;
+    add(document, particulars(desk));
+    std::vector<std::string> lines = {say("card-why")};
+    if (!desk.steps.empty()) lines.push_back(say("card-changes", {{"code", desk.code}}));
+    if (source.risks.contains("opioid")) lines.push_back(say("card-opioid"));
+    if (source.risks.contains("withdrawal seizure") || source.risks.contains("epilepsy"))
+        lines.push_back(say("card-seizure"));
+    if (source.risks.contains("pregnancy")) lines.push_back(say("card-pregnancy"));
+    add(document, Notice{{}, std::move(lines)});
+    add_whom_to_call(document, desk);
+    add(document, Paragraph{say("card-fold"), false});
+    return document;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <cctype>
+
+#include "papers/common.h"
+
+namespace evenfall::papers {
+namespace {
+
+std::string lower(std::string text) {
+    for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return text;
+}
+
+/// Whether an interaction of the agent names this medicine, as a word of what was typed ("Fluvoxamine 50
+/// mg").
+bool names(const Interaction& interaction, const std::string& medicine) {
+    const std::string typed = " " + lower(medicine) + " ";
+    return std::any_of(interaction.examples.begin(), interaction.examples.end(),
+                       [&](const std::string& example) {
+                           return typed.find(" " + lower(example) + " ") != std::string::npos;
+                       });
+}
+
+void add_list(Document& document, const PaperDesk& desk, const std::string& title,
+              const std::vector<std::string>& ids) {
+    const Args args = {{"agent", desk.agent()},
+                       {"emergency", printable(desk.source.clinic.emergency_number)},
+                       {"crisis", printable(desk.source.clinic.crisis_number)}};
+    add(document, Heading{desk.say(title, args), 2}, true);
+    List list;
+    for (const std::string& id : ids) list.items.push_back(desk.say(id, args));
+    add(document, std::move(list));
+}
+
+/// What the risk screen adds, in the order in which it is asked.
+std::vector<std::string> risk_lines(const PaperDesk& desk) {
+    static const std::vector<std::pair<std::string, std::string>> kLines = {
+        {"withdrawal seizure", "caution-you-seizure"},
+        {"epilepsy", "caution-you-seizure"},
+        {"pregnancy", "caution-you-pregnancy"},
+        {"breastfeeding", "caution-you-breastfeeding"},
+        {"opioid", "caution-you-opioid"},
+        {"alcohol", "caution-you-alcohol"},
+        {"other sedative", "caution-you-sedative"},
+        {"older age", "caution-you-older"},
+        {"falls", "caution-you-older"},
+        {"weak liver", "caution-you-liver"},
+        {"breathing trouble", "caution-you-breathing"},
+        {"driving work", "caution-you-driving"},
+        {"lives alone", "caution-you-alone"}};
+    const PaperSource& source = desk.source;
+    std::vector<std::string> lines;
+    for (const auto& [risk, id] : kLines) {
+        if (!source.risks.contains(risk)) continue;
+        const std::string line = desk.say(id, {{"emergency", printable(source.clinic.emergency_number)}});
+        if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
+        if (risk == "opioid")
+            lines.push_back(
+                desk.say(source.naloxone_at_home ? "caution-you-naloxone" : "caution-you-naloxone-ask"));
+    }
+    return lines;
+}
+
+std::vector<std::string> medicine_lines(const PaperDesk& desk) {
+    const Drug* drug = desk.source.formulary->find(desk.drug);
+    std::vector<std::string> lines;
+    std::vector<std::string> others;
+    for (const std::string& medicine : desk.source.other_medicines) {
+        const std::string name = printable(medicine);
+        if (name.empty()) continue;
+        const bool interacts = std::any_of(drug->interactions.begin(), drug->interactions.end(),
+                                           [&](const Interaction& each) { return names(each, name); });
+        if (interacts)
+            lines.push_back(desk.say("caution-you-interacts", {{"medicine", name}, {"agent", desk.agent()}}));
+        else
+            others.push_back(name);
+    }
+    if (!others.empty())
+        lines.push_back(desk.say("caution-you-other", {{"medicines", joined(others, ", ")}}));
+    return lines;
+}
+
+void add_for_you(Document& document, const PaperDesk& desk) {
+    std::vector<std::string> lines = risk_lines(desk);
+    for (std::string& line : medicine_lines(desk)) lines.push_back(std::move(line));
+    if (lines.empty()) return;
+    add(document, Heading{desk.say("caution-you-title"), 2}, true);
+    add(document, List{std::move(lines), false});
+}
+
+void add_emergency(Document& document, const PaperDesk& desk) {
+    const Clinic& clinic = desk.source.clinic;
+    Notice notice;
+    notice.title = desk.say("caution-emergency-title", {{"emergency", printable(clinic.emergency_number)}});
+    for (const char* sign :
+         {"seizure", "confusion", "suicide", "restless", "fever", "chest", "breath", "fall", "rage"})
+        notice.lines.push_back(desk.say(std::string("caution-emergency-") + sign) + ".");
+    add(document, std::move(notice));
+    add(document, Paragraph{desk.say("caution-crisis", {{"crisis", printable(clinic.crisis_number)}}), true});
+}
+
+}  // namespace
+
+Document make_caution(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    Document document =
+        begin(Paper::caution, desk, say("caution-title", {{"agent", desk.agent()}}), say("caution-subtitle"));
+    add(document, Notice{say("caution-notice"),
+                         {say("caution-notice-why", {{"agent", desk.agent()}}), say("caution-notice-each"),
+                          say("caution-notice-out")}});
+    add_emergency(document, desk);
+    add_list(document, desk, "caution-same-day-title",
+             {"caution-same-day-low", "caution-same-day-restless", "caution-same-day-missed",
+              "caution-same-day-out", "caution-same-day-pregnant", "caution-same-day-new"});
+    add_list(document, desk, "caution-hard-title",
+             {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"});
+    add_for_you(document, desk);
+    add_list(document, desk, "caution-mix-title",
+             {"caution-mix-alcohol", "caution-mix-opioid", "caution-mix-other"});
+    add_list(document, desk, "caution-drive-title", {"caution-drive", "caution-drive-law"});
+    add_list(document, desk, "caution-off-title", {"caution-off"});
+    add_list(document, desk, "caution-keep-title",
+             {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"});
+    add_whom_to_call(document, desk);
+    add(document, Paragraph{say("caution-defer"), true});
+    return document;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/common.h"
+
+#include <algorithm>
+
+#include "papers/code.h"
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+
+PaperDesk paper_desk(const PaperSource& source, const Texts& texts) {
+    PaperDesk desk{source, Wording(texts, source.parts), firm_steps(source), {}, code_of(source)};
+    if (source.plan)
+        desk.drug = source.plan->request.drug;
+    else if (!source.regimen.doses.empty())
+        desk.drug = source.regimen.doses.front().drug;
+    return desk;
+}
+
+Document begin(Paper paper, const PaperDesk& desk, std::string title, std::string subtitle) {
+    const PaperSource& source = desk.source;
+    const Wording& say = desk.say;
+    Document document;
+    document.paper = word(paper);
+    document.language = say.language();
+    document.title = std::move(title);
+    document.subtitle = std::move(subtitle);
+    const std::string reference = printable(source.person.reference);
+    std::vector<std::string> patient = {printable(source.person.name)};
+    if (source.person.born)
+        patient.push_back(say("paper-patient-born", {{"date", say.short_date(*source.person.born)}}));
+    patient.push_back(say("paper-patient-reference", {{"reference", reference}}));
+    document.patient = joined(patient, " · ");
+    document.footer.patient = say("paper-foot-patient", {{"reference", reference}});
+    document.footer.version =
+        say("paper-foot-version", {{"code", desk.code}, {"date", say.short_date(source.as_of)}});
+    document.footer.page = say("paper-page");
+    const bool replaces = !source.replaces_code.empty() && source.replaces_on;
+    if (paper == Paper::schedule || paper == Paper::pharmacy)
+        document.footer.replaces =
+            replaces ? say("paper-foot-replaces", {{"code", printable(source.replaces_code)},
+                                                   {"date", say.short_date(*source.replaces_on)}})
+                     : say("paper-foot-first");
+    return document;
+}
+
+void add(Document& document, Content content, bool with_next) {
+    document.blocks.push_back({std::move(content), with_next});
+}
+
+void add_whom_to_call(Document& document, const PaperDesk& desk) {
+    const Clinic& clinic = desk.source.clinic;
+    const Wording& say = desk.say;
+    add(document, Heading{say("paper-call-title"), 2}, true);
+    KeyValues numbers;
+    numbers.strong = true;
+    numbers.rows = {
+        {say("paper-call-emergency"), printable(clinic.emergency_number)},
+        {say("paper-call-crisis"), printable(clinic.crisis_number)},
+        {say("paper-call-office"), joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
+        {say("paper-call-after"), printable(clinic.after_hours)}};
+    add(document, std::move(numbers));
+}
+
+std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen) {
+    std::vector<std::string> lines;
+    for (const DoseTime& dose : regimen.doses)
+        lines.push_back(desk.say("schedule-until-dose", {{"time", desk.say.dose_time(dose.at)},
+                                                         {"agent", desk.say.agent(dose.drug)},
+                                                         {"amount", print_dose(dose.amount)}}));
+    return lines;
+}
+
+Regimen regimen_on_issue(const PaperSource& source) {
+    if (!source.plan) return source.regimen;
+    Regimen regimen = source.plan->start;
+    for (const Step& step : source.plan->steps) {
+        if (step.status != StepStatus::committed || step.starts > source.as_of) break;
+        if (source.hold && step.starts > source.hold->from) break;
+        regimen.doses.clear();
+        for (const PlannedDose& dose : step.doses)
+            regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+    }
+    return regimen;
+}
+
+std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen) {
+    std::vector<std::pair<std::string, Dose>> amounts;
+    for (const std::string& drug : agents_of(regimen))
+        amounts.emplace_back(drug, daily_amount(regimen, drug));
+    return amounts;
+}
+
+std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen) {
+    std::vector<std::string> words;
+    for (const auto& [drug, amount] : daily_amounts(regimen))
+        words.push_back(
+            desk.say("letter-a-day", {{"agent", desk.say.agent(drug)}, {"amount", print_dose(amount)}}));
+    return words.empty() ? desk.say("letter-none") : joined(words, "; ");
+}
+
+std::string code_of(const PaperSource& source) {
+    if (!source.plan_id.empty()) return paper_code(source.plan_id);
+    std::string says = source.person.reference + "|" + print_day(source.as_of);
+    for (const FirmStep& step : firm_steps(source)) {
+        says += "|" + print_day(step.from) + ">" + print_day(step.last);
+        for (const PlannedDose& dose : step.step->doses)
+            says += ";" + print_clock(dose.at) + dose.drug + print_mg_digits(dose.amount);
+    }
+    return paper_code(says);
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "papers/papers.h"
+#include "papers/steps.h"
+#include "papers/wording.h"
+
+namespace evenfall::papers {
+
+/// What every paper is made with.
+struct PaperDesk {
+    const PaperSource& source;
+    Wording say;
+    std::vector<FirmStep> steps;
+    std::string drug;  ///< the plan's agent, or the first of the regimen; empty where there is none
+    std::string code;
+
+    std::string agent() const { return say.agent(drug); }
+};
+
+PaperDesk paper_desk(const PaperSource& source, const Texts& texts);
+
+/// Title, patient, footer; no blocks yet.
+Document begin(Paper paper, const PaperDesk& desk, std::string title, std::string subtitle);
+
+void add(Document& document, Content content, bool with_next = false);
+
+/// The heading and the numbers for every hour.
+void add_whom_to_call(Document& document, const PaperDesk& desk);
+
+/// The doses of a day in words: "Morning 08:00: clonazepam 1 mg".
+std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen);
+
+/// What is taken on the day of issue, by agent, in the order of the first dose; empty where nothing is known.
+Regimen regimen_on_issue(const PaperSource& source);
+std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen);
+/// "clonazepam 2.5 mg a day", one for each agent.
+std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen);
+
+/// The table of steps, one row each, for whoever compares: dose times, the day's sum, the cut.
+Table step_table(const PaperDesk& desk);
+
+/// The cell of a step at a dose time. `first_day`: changes are marked.
+Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day);
+/// "2.375 mg in all", for each agent.
+Cell sum_cell(const PaperDesk& desk, const Step& step);
+bool several_agents(const PaperDesk& desk);
+
+/// A paper's rooms: one function each.
+Document make_schedule(const PaperDesk& desk);
+Document make_caution(const PaperDesk& desk);
+Document make_pharmacy(const PaperDesk& desk);
+Document make_letter(const PaperDesk& desk);
+Document make_diary(const PaperDesk& desk);
+Document make_call_guide(const PaperDesk& desk);
+Document make_card(const PaperDesk& desk);
+
+/// What stands against making a paper.
+Faults check_source(Paper paper, const PaperDesk& desk);
+
+}  // namespace evenfall::papers

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "papers/common.h"
+#include "units/day.h"
+
+namespace evenfall::papers {
+namespace {
+
+constexpr int kDays = 14;
+constexpr std::size_t kMostItems = 4;  // more leave no room to write
+
+std::vector<std::string> items_of(const PaperDesk& desk) {
+    std::vector<std::string> items;
+    for (const std::string& item : desk.source.tracked_items)
+        if (items.size() < kMostItems) items.push_back(printable(item));
+    if (items.empty())
+        items = {desk.say("diary-item-anxiety"), desk.say("diary-item-body"), desk.say("diary-item-mood")};
+    return items;
+}
+
+std::vector<ClockTime> times_of(const PaperDesk& desk) {
+    if (!desk.steps.empty())
+        if (auto times = dose_times(desk.steps); !times.empty()) return times;
+    std::vector<ClockTime> times;
+    for (const DoseTime& dose : regimen_on_issue(desk.source).doses)
+        if (std::find(times.begin(), times.end(), dose.at) == times.end()) times.push_back(dose.at);
+    return times;
+}
+
+}  // namespace
+
+Document make_diary(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const Clinic& clinic = desk.source.clinic;
+    const Day from = desk.source.as_of;
+    const Day to = from + std::chrono::days(kDays - 1);
+    Document document = begin(Paper::diary, desk, say("diary-title"),
+                              say("diary-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
+    add(document, List{{say("diary-how-doses"), say("diary-how-ratings"), say("diary-how-honest")}, false});
+    Grid grid;
+    grid.lines_high = 2;
+    grid.columns.push_back({say("diary-column-day"), {}, 1.3, false});
+    for (const ClockTime at : times_of(desk))
+        grid.columns.push_back({say.part(at), print_clock(at), 1.1, false});
+    grid.columns.push_back({say("diary-column-sleep"), {}, 0.9, false});
+    for (const std::string& item : items_of(desk)) grid.columns.push_back({item, {}, 1, false});
+    grid.columns.push_back({say("diary-column-notes"), {}, 1.8, false});
+    for (Day day = from; day <= to; day += std::chrono::days(1))
+        grid.rows.push_back(say.weekday(day) + " " + say.short_date(day));
+    add(document, std::move(grid));
+    add(document, Paragraph{say("diary-stop", {{"phone", printable(clinic.phone)},
+                                               {"after", printable(clinic.after_hours)}}),
+                            true});
+    return document;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <functional>
+#include <string>
+#include <utility>
+#include <variant>
+#include <vector>
+
+#include "model/product.h"
+#include "units/day.h"
+
+// What a paper says, before it is a picture: a tree of values in the reader's language. It knows no page, no
+// font and no printer; whoever paints it decides where pages end, but never inside something that is marked
+// as whole.
+
+namespace evenfall::papers {
+
+struct Heading {
+    std::string text;
+    int level = 1;  ///< 1 for a part of the paper, 2 below it
+
+    bool operator==(const Heading&) const = default;
+};
+
+struct Paragraph {
+    std::string text;
+    bool strong = false;
+
+    bool operator==(const Paragraph&) const = default;
+};
+
+/// A framed box that must not be missed. Its lines stay together; one instruction a line.
+struct Notice {
+    std::string title;
+    std::vector<std::string> lines;
+
+    bool operator==(const Notice&) const = default;
+};
+
+/// Items with a bullet, or with a box to tick.
+struct List {
+    std::vector<std::string> items;
+    bool boxes = false;
+
+    bool operator==(const List&) const = default;
+};
+
+/// Names and values in two columns.
+struct KeyValues {
+    std::vector<std::pair<std::string, std::string>> rows;
+    bool strong = false;  ///< values in large, heavy type: telephone numbers, quantities
+
+    bool operator==(const KeyValues&) const = default;
+};
+
+/// One agent at one dose time: the pieces as they are drawn, the words that say the same, and what the dose
+/// was before where it changes here ("was 1.5 mg"; otherwise empty).
+struct DoseInCell {
+    std::vector<Piece> pieces;
+    std::vector<std::string> lines;
+    std::string was;
+
+    bool operator==(const DoseInCell&) const = default;
+};
+
+/// A cell: heavy lines, then doses, then plain lines.
+struct Cell {
+    std::vector<std::string> strong;
+    std::vector<DoseInCell> doses;
+    std::vector<std::string> lines;
+    bool tick_box = false;
+
+    bool operator==(const Cell&) const = default;
+};
+
+struct Column {
+    std::string title;
+    std::string note;  ///< a smaller second line
+    double share = 1;  ///< of the width, against the other columns
+    bool sum = false;  ///< the day's total: set apart so that it cannot be read as one more dose
+
+    bool operator==(const Column&) const = default;
+};
+
+using Row = std::vector<Cell>;
+
+/// Rows that belong together (a step), under a band that says what begins here. Where a group is longer than
+/// a page, the band is repeated as `continued`.
+struct Group {
+    std::vector<std::string> band;
+    std::string continued;
+    std::vector<Row> rows;
+
+    bool operator==(const Group&) const = default;
+};
+
+struct Table {
+    std::vector<Column> columns;
+    std::vector<Group> groups;
+
+    bool operator==(const Table&) const = default;
+};
+
+/// Lines to be signed by hand: what goes there, and what the paper already knows ("Prescriber" → a name).
+struct Signature {
+    std::string statement;
+    std::vector<std::pair<std::string, std::string>> lines;
+
+    bool operator==(const Signature&) const = default;
+};
+
+/// An empty grid to write in.
+struct Grid {
+    std::vector<Column> columns;
+    std::vector<std::string> rows;  ///< the first cell of each row
+    int lines_high = 1;             ///< room to write in, in lines of text
+
+    bool operator==(const Grid&) const = default;
+};
+
+/// A stair line of the daily dose on a log scale: where each amount begins.
+struct DoseChart {
+    struct Stair {
+        Day from{};
+        double mg = 0;       ///< for drawing only; 0 is OFF
+        bool agreed = true;  ///< false: outlook, drawn dashed
+
+        bool operator==(const Stair&) const = default;
+    };
+    std::vector<Stair> stairs;
+    Day to{};
+    std::string title, agreed, outlook, off;         ///< words of the picture
+    std::vector<std::pair<Day, std::string>> dates;  ///< of the axis
+    std::vector<std::pair<double, std::string>> amounts;
+
+    bool operator==(const DoseChart&) const = default;
+};
+
+struct PageBreak {
+    bool operator==(const PageBreak&) const = default;
+};
+
+using Content =
+    std::variant<Heading, Paragraph, Notice, List, KeyValues, Table, Signature, Grid, DoseChart, PageBreak>;
+
+/// A part of a paper. `with_next`: stands on the same page as what follows.
+struct Block {
+    Content content;
+    bool with_next = false;
+
+    bool operator==(const Block&) const = default;
+};
+
+/// What stands at the foot of every page. `page` holds the braces {page} and {pages}, which the painter
+/// fills.
+struct Footer {
+    std::string patient;  ///< the patient's reference
+    std::string version;  ///< code and date of issue
+    std::string replaces;
+    std::string page;
+
+    bool operator==(const Footer&) const = default;
+};
+
+struct Document {
+    std::string paper;     ///< "schedule", "caution", …
+    std::string language;  ///< "en", "es"
+    std::string title;
+    std::string subtitle;
+    std::string patient;  ///< name, date of birth, reference
+    std::vector<Block> blocks;
+    Footer footer;
+    bool card = false;  ///< to be folded to the size of a bank card
+
+    bool operator==(const Document&) const = default;
+};
+
+/// What a string of a document is to its reader.
+enum class Role { title, sentence, label, dose, foot };
+
+/// Calls `visit` with every string of the document, in reading order.
+void for_each_text(const Document& document, const std::function<void(Role, const std::string&)>& visit);
+
+/// Every string, one a line.
+std::string plain_text(const Document& document);
+
+}  // namespace evenfall::papers

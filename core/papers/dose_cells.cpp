@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "papers/common.h"
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+namespace {
+
+const ChangedDose* change_at(const std::vector<ChangedDose>& changes, ClockTime at, const std::string& drug) {
+    const auto found = std::find_if(changes.begin(), changes.end(), [&](const ChangedDose& change) {
+        return change.at == at && change.drug == drug;
+    });
+    return found == changes.end() ? nullptr : &*found;
+}
+
+std::string was_text(const PaperDesk& desk, const ChangedDose& change) {
+    if (change.was.is_zero()) return desk.say("schedule-changed-new");
+    return desk.say("schedule-changed", {{"was", print_dose(change.was)}});
+}
+
+DoseInCell said_dose(const PaperDesk& desk, const PlannedDose& dose) {
+    const Args args = {{"agent", desk.say.agent(dose.drug)}, {"amount", print_dose(dose.amount)}};
+    if (dose.pieces.empty())
+        return {{}, {desk.say(dose.drug == desk.drug ? "paper-dose-plain" : "paper-dose-other", args)}, {}};
+    DoseInCell said{dose.pieces, {}, {}};
+    if (several_agents(desk)) said.lines.push_back(desk.say.agent(dose.drug));
+    for (std::string& line : desk.say.pieces(dose.pieces, dose.amount)) said.lines.push_back(std::move(line));
+    return said;
+}
+
+Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
+    const Wording& say = desk.say;
+    Cell name;
+    name.strong = {say("schedule-step", {{"number", std::to_string(step.step->number)}})};
+    name.lines.push_back(say("schedule-step-from", {{"date", say.short_date(step.from)}}));
+    if (step.held)
+        name.lines.push_back(say("schedule-step-held", {{"date", say.short_date(step.last)}}));
+    else if (step.step->days)
+        name.lines.push_back(say("schedule-step-to", {{"date", say.short_date(step.last)}}));
+    else if (!step.step->doses.empty())
+        name.lines.push_back(say("schedule-step-open"));
+    Row row = {name};
+    for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, true));
+    if (times.size() > 1 || several_agents(desk)) row.push_back(sum_cell(desk, *step.step));
+    Cell cut;
+    cut.lines = {say("schedule-cut", {{"percent", print_percent(step.step->percent_of_last)}})};
+    row.push_back(cut);
+    return row;
+}
+
+}  // namespace
+
+bool several_agents(const PaperDesk& desk) {
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses)
+            if (dose.drug != desk.drug) return true;
+    return false;
+}
+
+Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day) {
+    const auto changes = changes_of(step);
+    Cell cell;
+    for (const PlannedDose* dose : doses_at(*step.step, at)) {
+        DoseInCell said = said_dose(desk, *dose);
+        const ChangedDose* change = change_at(changes, at, dose->drug);
+        if (change && first_day) said.was = was_text(desk, *change);
+        cell.doses.push_back(std::move(said));
+    }
+    for (const ChangedDose& change : changes)
+        if (change.at == at && change.now.is_zero() && first_day && several_agents(desk))
+            cell.doses.push_back({{},
+                                  {desk.say.agent(change.drug)},
+                                  desk.say("schedule-no-dose-was", {{"was", print_dose(change.was)}})});
+    if (cell.doses.empty()) {
+        const ChangedDose* gone = change_at(changes, at, desk.drug);
+        DoseInCell none{{}, {desk.say("schedule-no-dose")}, {}};
+        if (gone && first_day)
+            none = {{}, {}, desk.say("schedule-no-dose-was", {{"was", print_dose(gone->was)}})};
+        cell.doses.push_back(std::move(none));
+    }
+    return cell;
+}
+
+Cell sum_cell(const PaperDesk& desk, const Step& step) {
+    std::vector<std::pair<std::string, Dose>> sums;
+    for (const PlannedDose& dose : step.doses) {
+        const auto same =
+            std::find_if(sums.begin(), sums.end(), [&](const auto& sum) { return sum.first == dose.drug; });
+        if (same == sums.end())
+            sums.emplace_back(dose.drug, dose.amount);
+        else
+            same->second += dose.amount;
+    }
+    Cell cell;
+    for (const auto& [drug, sum] : sums)
+        cell.lines.push_back(sums.size() == 1 && !several_agents(desk)
+                                 ? desk.say("schedule-sum", {{"amount", print_dose(sum)}})
+                                 : desk.say("schedule-sum-agent",
+                                            {{"agent", desk.say.agent(drug)}, {"amount", print_dose(sum)}}));
+    return cell;
+}
+
+Table step_table(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const auto times = dose_times(desk.steps);
+    Table table;
+    table.columns.push_back({say("schedule-column-step"), {}, 1.3, false});
+    for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
+    if (times.size() > 1 || several_agents(desk))
+        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"), 1.1, true});
+    table.columns.push_back({say("schedule-column-cut"), {}, 0.8, false});
+    for (const FirmStep& step : desk.steps) {
+        if (step.step->doses.empty()) {
+            table.groups.push_back(
+                {{say("schedule-off", {{"date", say.date(step.from)}, {"agent", desk.agent()}})}, {}, {}});
+            continue;
+        }
+        table.groups.push_back({{}, {}, {step_row(desk, step, times)}});
+    }
+    return table;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "papers/common.h"
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+namespace {
+
+constexpr int kDaysBefore = 28;  // of the starting dose on the chart
+constexpr std::size_t kMostAmounts = 6;
+
+std::string dashed(std::string text) {
+    std::replace(text.begin(), text.end(), ' ', '-');
+    return text;
+}
+
+/// Dates at the beginning of a month, at most about six, so that they can be read.
+std::vector<std::pair<Day, std::string>> axis_dates(const Wording& say, Day from, Day to) {
+    const int months = std::max<int>(1, static_cast<int>((to - from).count() / 30 / 6 + 1));
+    std::vector<std::pair<Day, std::string>> dates;
+    auto date = calendar(from);
+    for (auto month = date.year() / date.month() + std::chrono::months(1); Day(month / 1) < to;
+         month += std::chrono::months(months))
+        dates.emplace_back(Day(month / 1), say.short_date(Day(month / 1)));
+    return dates;
+}
+
+/// Round amounts below the starting dose, the largest first: 1, 2 and 5 times a power of ten.
+std::vector<std::pair<double, std::string>> axis_amounts(Dose start) {
+    std::vector<std::pair<double, std::string>> amounts;
+    for (Dose power = Dose::milligrams(1'000); !power.is_zero(); power = power.part(10).value_or(Dose()))
+        for (const int digit : {5, 2, 1})
+            if (const Dose amount = power * digit; amount <= start && amounts.size() < kMostAmounts)
+                amounts.emplace_back(amount.mg(), print_dose(amount));
+    return amounts;
+}
+
+DoseChart chart_of(const PaperDesk& desk) {
+    const Plan& plan = *desk.source.plan;
+    const Wording& say = desk.say;
+    DoseChart chart;
+    chart.title = say("letter-chart");
+    chart.agreed = say("letter-chart-agreed");
+    chart.outlook = say("letter-chart-outlook");
+    chart.off = say("letter-chart-off");
+    const Dose start = daily_amount(plan.start, plan.request.drug);
+    chart.stairs.push_back({plan.request.start - std::chrono::days(kDaysBefore), start.mg(), true});
+    for (const Step& step : plan.steps)
+        chart.stairs.push_back({step.starts, step.daily.mg(), step.status == StepStatus::committed});
+    const Step* last = plan.steps.empty() ? nullptr : &plan.steps.back();
+    chart.to = last ? last->starts + std::chrono::days(last->days.value_or(kDaysBefore)) : plan.request.start;
+    chart.dates = axis_dates(say, chart.stairs.front().from, chart.to);
+    chart.amounts = axis_amounts(start);
+    return chart;
+}
+
+std::vector<std::string> steps_in_words(const PaperDesk& desk) {
+    std::vector<std::string> lines;
+    for (const FirmStep& step : desk.steps) {
+        const Args args = {{"date", desk.say.date(step.from)},
+                           {"agent", desk.agent()},
+                           {"amount", print_dose(step.step->daily)}};
+        lines.push_back(desk.say(step.step->doses.empty() ? "letter-step-off" : "letter-step", args));
+    }
+    return lines;
+}
+
+std::string risks_in_words(const PaperDesk& desk) {
+    std::vector<std::string> words;
+    for (const std::string& risk : kRiskWords)
+        if (desk.source.risks.contains(risk)) words.push_back(desk.say("risk-word-" + dashed(risk)));
+    return words.empty() ? desk.say("letter-none") : joined(words, ", ");
+}
+
+std::string list_in_words(const PaperDesk& desk, const std::vector<std::string>& texts) {
+    std::vector<std::string> words;
+    for (const std::string& text : texts) words.push_back(printable(text));
+    const std::string all = joined(words, "; ");
+    return all.empty() ? desk.say("letter-none") : all;
+}
+
+KeyValues state_of(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const PaperSource& source = desk.source;
+    KeyValues values;
+    values.rows.emplace_back(say("letter-now"), daily_in_words(desk, regimen_on_issue(source)));
+    if (source.plan) values.rows.emplace_back(say("letter-before"), daily_in_words(desk, source.plan->start));
+    if (const auto until = valid_through(source))
+        values.rows.emplace_back(say("letter-agreed"), say.date(*until));
+    if (!source.taken_for.empty()) values.rows.emplace_back(say("letter-for"), printable(source.taken_for));
+    values.rows.emplace_back(say("letter-risks"), risks_in_words(desk));
+    values.rows.emplace_back(say("letter-medicines"), list_in_words(desk, source.other_medicines));
+    values.rows.emplace_back(say("letter-goals"), list_in_words(desk, source.goals));
+    if (source.confidence)
+        values.rows.emplace_back(
+            say("letter-confidence"),
+            say("letter-confidence-value", {{"number", std::to_string(*source.confidence)}}));
+    return values;
+}
+
+}  // namespace
+
+Document make_letter(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const Clinic& clinic = desk.source.clinic;
+    const Args agent = {{"agent", desk.agent()}};
+    Document document = begin(Paper::letter, desk, say("letter-title"), say.date(desk.source.as_of));
+    add(document, Paragraph{say("letter-intro", agent), false});
+    add(document, state_of(desk));
+    if (desk.source.plan) add(document, chart_of(desk));
+    if (!desk.steps.empty()) {
+        add(document, Heading{say("letter-steps-heading"), 2}, true);
+        add(document, List{steps_in_words(desk), false});
+    }
+    add(document, Heading{say("letter-ask-heading"), 2}, true);
+    add(document, List{{say("letter-ask-stop", agent), say("letter-ask-prescribe", agent),
+                        say("letter-ask-opioid"), say("letter-ask-tell"), say("letter-ask-kind")},
+                       false});
+    add(document, KeyValues{{{say("paper-call-office"),
+                              joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
+                             {say("paper-call-after"), printable(clinic.after_hours)}},
+                            false});
+    add(document, Signature{{},
+                            {{say("paper-sign-prescriber"), printable(desk.source.prescriber.name)},
+                             {say("paper-sign-signature"), {}},
+                             {say("paper-sign-date"), {}}}});
+    return document;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/source.h"
+
+#include <algorithm>
+
+#include "casework/course.h"
+#include "papers/code.h"
+#include "papers/papers.h"
+
+namespace evenfall::papers {
+namespace {
+
+constexpr std::string_view kPartsRule = "parts-of-day";
+
+void take_person(PaperSource& source, const PatientRecord& record) {
+    if (record.person) source.person = record.person->value;
+    if (record.risks)
+        for (const auto& [risk, answer] : record.risks->value.answers)
+            if (answer == Answer::yes) source.risks.insert(risk);
+    if (record.other_medicines) {
+        source.naloxone_at_home = record.other_medicines->value.naloxone_at_home;
+        for (const OtherMedicine& medicine : record.other_medicines->value.medicines)
+            source.other_medicines.push_back(medicine.name);
+    }
+    if (record.goals) {
+        source.goals = record.goals->value.goals;
+        source.confidence = record.goals->value.confidence;
+    }
+    if (record.history) source.taken_for = record.history->value.taken_for;
+    if (record.baseline)
+        for (const auto& [item, severity] : record.baseline->value.severity)
+            source.tracked_items.push_back(item);
+}
+
+/// The hold that is in force: begun, not ended since, and not made void by a later commitment.
+std::optional<HoldStarted> hold_in_force(const PatientRecord& record, const Entry<PlanCommitted>& plan,
+                                         Day as_of) {
+    if (record.holds.empty()) return std::nullopt;
+    const Entry<HoldStarted>& hold = record.holds.back();
+    const auto later = [&](const Stamp& stamp) { return stamp.clock > hold.stamp.clock; };
+    if (hold.value.from > as_of || later(plan.stamp)) return std::nullopt;
+    for (const auto& ended : record.holds_ended)
+        if (later(ended.stamp) && ended.value.on <= as_of) return std::nullopt;
+    return hold.value;
+}
+
+/// The last schedule that went out and is not the one being made.
+void take_replaced(PaperSource& source, const PatientRecord& record) {
+    const std::string code = code_of(source);
+    for (const auto& issued : record.papers)
+        if (issued.value.paper == word(Paper::schedule) && issued.value.code != code) {
+            source.replaces_code = issued.value.code;
+            source.replaces_on = issued.value.on;
+        }
+}
+
+}  // namespace
+
+PartsOfDay PartsOfDay::from(const Rules& rules) {
+    return {rules.whole(kPartsRule, "morning_hour"), rules.whole(kPartsRule, "midday_hour"),
+            rules.whole(kPartsRule, "afternoon_hour"), rules.whole(kPartsRule, "evening_hour"),
+            rules.whole(kPartsRule, "bedtime_hour")};
+}
+
+PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic,
+                               const Prescriber& prescriber, const Formulary& formulary, const Rules& rules,
+                               Day as_of) {
+    PaperSource source;
+    source.clinic = clinic;
+    source.prescriber = prescriber;
+    source.formulary = &formulary;
+    source.parts = PartsOfDay::from(rules);
+    source.as_of = as_of;
+    take_person(source, record);
+    if (const auto* regimen = regimen_in_force(record, as_of))
+        source.regimen = regimen->value.regimen.regimen;
+    if (const auto* plan = plan_in_force(record)) {
+        source.plan = plan->value.plan;
+        source.plan_id = plan->id;
+        source.hold = hold_in_force(record, *plan, as_of);
+    }
+    take_replaced(source, record);
+    return source;
+}
+
+}  // namespace evenfall::papers

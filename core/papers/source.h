@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "formulary/formulary.h"
+#include "model/person.h"
+#include "model/plan.h"
+#include "planning/supply.h"
+#include "record/patient_record.h"
+#include "rules/rules.h"
+
+namespace evenfall::papers {
+
+/// The hours at which the parts of a day begin. From midnight to the morning it is night.
+struct PartsOfDay {
+    int morning = 4;
+    int midday = 11;
+    int afternoon = 14;
+    int evening = 17;
+    int bedtime = 21;
+
+    /// Reads rule `parts-of-day`.
+    static PartsOfDay from(const Rules& rules);
+    bool operator==(const PartsOfDay&) const = default;
+};
+
+/// Everything that papers are made from: one person on one day. Built from a record or a case file; the
+/// papers themselves look nothing up and compute no dose.
+struct PaperSource {
+    Person person;
+    Clinic clinic;
+    Prescriber prescriber;
+    std::set<std::string> risks;  ///< words of the risk screen that were answered with yes
+    std::vector<std::string> other_medicines;
+    bool naloxone_at_home = false;
+    std::vector<std::string> goals;
+    std::optional<int> confidence;
+    std::vector<std::string> tracked_items;  ///< symptom items that this person rates
+    std::string taken_for;
+    Regimen regimen;                  ///< as taken where no plan is in force
+    std::optional<Plan> plan;         ///< its committed steps are firm; the outlook never is
+    std::optional<HoldStarted> hold;  ///< in force on `as_of`
+    std::optional<Supply> supply;
+    const Formulary* formulary = nullptr;  ///< never null; outlives the source
+    PartsOfDay parts;
+    Day as_of{};
+    std::string plan_id;        ///< the id of the commitment; empty where there is none
+    std::string replaces_code;  ///< of the paper that went out before; empty for the first
+    std::optional<Day> replaces_on;
+};
+
+/// The source of a person's papers. `supply` is left empty. `formulary` outlives the result.
+PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic,
+                               const Prescriber& prescriber, const Formulary& formulary, const Rules& rules,
+                               Day as_of);
+
+/// The code of the papers made from this source: of the commitment where there is one, else of what they say
+/// about doses.
+std::string code_of(const PaperSource& source);
+
+}  // namespace evenfall::papers

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/steps.h"
+
+#include <algorithm>
+#include <set>
+
+#include "papers/papers.h"
+
+namespace evenfall::papers {
+namespace {
+
+std::map<DoseKey, Dose> doses_of_regimen(const Regimen& regimen) {
+    std::map<DoseKey, Dose> doses;
+    for (const DoseTime& dose : regimen.doses) doses[{dose.at, dose.drug}] += dose.amount;
+    return doses;
+}
+
+std::map<DoseKey, Dose> doses_of_step(const Step& step) {
+    std::map<DoseKey, Dose> doses;
+    for (const PlannedDose& dose : step.doses) doses[{dose.at, dose.drug}] += dose.amount;
+    return doses;
+}
+
+/// The last day of a step by its plan. A dose that stays has no last day: it is shown for one fill at a time.
+Day last_day(const Step& step, const PaperSource& source) {
+    if (step.days) return step.starts + std::chrono::days(*step.days - 1);
+    if (step.doses.empty()) return step.starts;
+    return std::max(step.starts, source.as_of) + std::chrono::days(source.clinic.days_per_fill - 1);
+}
+
+}  // namespace
+
+std::vector<FirmStep> firm_steps(const PaperSource& source) {
+    std::vector<FirmStep> firm;
+    if (!source.plan) return firm;
+    auto before = doses_of_regimen(source.plan->start);
+    for (const Step& step : source.plan->steps) {
+        if (step.status != StepStatus::committed) break;
+        if (source.hold && step.starts > source.hold->from) break;
+        FirmStep shown{&step, step.starts, last_day(step, source), false, before};
+        before = doses_of_step(step);
+        firm.push_back(std::move(shown));
+    }
+    if (source.hold && !firm.empty()) {
+        FirmStep& held = firm.back();
+        held.held = held.last < source.hold->review_on;
+        held.last = std::max(held.last, source.hold->review_on);
+    }
+    const auto past = [&](const FirmStep& step) {
+        return step.last < source.as_of && !(step.step->doses.empty() && &step == &firm.back());
+    };
+    firm.erase(firm.begin(), std::find_if_not(firm.begin(), firm.end(), past));
+    return firm;
+}
+
+std::vector<ClockTime> dose_times(const std::vector<FirmStep>& steps) {
+    std::set<ClockTime> times;
+    for (const FirmStep& step : steps)
+        for (const PlannedDose& dose : step.step->doses) times.insert(dose.at);
+    return {times.begin(), times.end()};
+}
+
+std::vector<const PlannedDose*> doses_at(const Step& step, ClockTime at) {
+    std::vector<const PlannedDose*> doses;
+    for (const PlannedDose& dose : step.doses)
+        if (dose.at == at) doses.push_back(&dose);
+    return doses;
+}
+
+std::vector<ChangedDose> changes_of(const FirmStep& step) {
+    const auto now = doses_of_step(*step.step);
+    std::vector<ChangedDose> changes;
+    for (const auto& [key, was] : step.before) {
+        const auto found = now.find(key);
+        const Dose is = found == now.end() ? Dose() : found->second;
+        if (is != was) changes.push_back({key.first, key.second, was, is});
+    }
+    for (const auto& [key, is] : now)
+        if (!step.before.contains(key)) changes.push_back({key.first, key.second, Dose(), is});
+    std::sort(changes.begin(), changes.end(),
+              [](const ChangedDose& a, const ChangedDose& b) { return a.at < b.at; });
+    return changes;
+}
+
+std::optional<Day> valid_through(const PaperSource& source) {
+    const auto steps = firm_steps(source);
+    if (steps.empty()) return std::nullopt;
+    return steps.back().last;
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/wording.h"
+
+#include <algorithm>
+
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+namespace {
+
+std::string with_dashes(std::string text) {
+    std::replace(text.begin(), text.end(), ' ', '-');
+    return text;
+}
+
+/// The pieces of each product, in the order in which the products first stand.
+std::vector<std::vector<Piece>> by_product(const std::vector<Piece>& pieces) {
+    std::vector<std::vector<Piece>> groups;
+    for (const Piece& piece : pieces) {
+        const auto same = std::find_if(groups.begin(), groups.end(), [&](const std::vector<Piece>& group) {
+            return group.front().product == piece.product;
+        });
+        if (same == groups.end())
+            groups.push_back({piece});
+        else
+            same->push_back(piece);
+    }
+    return groups;
+}
+
+}  // namespace
+
+std::string joined(const std::vector<std::string>& texts, std::string_view separator) {
+    std::string all;
+    for (const std::string& text : texts) {
+        if (text.empty()) continue;
+        if (!all.empty()) all += separator;
+        all += text;
+    }
+    return all;
+}
+
+std::string Wording::date(Day day) const {
+    const auto fields = calendar(day);
+    return texts_.text(
+        "paper-date",
+        {{"weekday", texts_.text("paper-weekday-" + std::to_string(weekday_from_monday(day) + 1))},
+         {"day", std::to_string(static_cast<unsigned>(fields.day()))},
+         {"month", texts_.text("paper-month-" + std::to_string(static_cast<unsigned>(fields.month())))},
+         {"year", std::to_string(static_cast<int>(fields.year()))}});
+}
+
+std::string Wording::short_date(Day day) const {
+    const auto fields = calendar(day);
+    return texts_.text(
+        "paper-date-short",
+        {{"day", std::to_string(static_cast<unsigned>(fields.day()))},
+         {"month", texts_.text("paper-month-short-" + std::to_string(static_cast<unsigned>(fields.month())))},
+         {"year", std::to_string(static_cast<int>(fields.year()))}});
+}
+
+std::string Wording::weekday(Day day) const {
+    return texts_.text("paper-weekday-short-" + std::to_string(weekday_from_monday(day) + 1));
+}
+
+std::string Wording::day_count(int days) const {
+    return texts_.text(days == 1 ? "paper-day-one" : "paper-day-many", {{"count", std::to_string(days)}});
+}
+
+std::string Wording::part(ClockTime at) const {
+    const int hour = at.minutes / 60;
+    if (hour < parts_.morning) return texts_.text("paper-part-night");
+    if (hour < parts_.midday) return texts_.text("paper-part-morning");
+    if (hour < parts_.afternoon) return texts_.text("paper-part-midday");
+    if (hour < parts_.evening) return texts_.text("paper-part-afternoon");
+    if (hour < parts_.bedtime) return texts_.text("paper-part-evening");
+    return texts_.text("paper-part-bedtime");
+}
+
+std::string Wording::dose_time(ClockTime at) const {
+    return texts_.text("paper-dose-time", {{"part", part(at)}, {"clock", print_clock(at)}});
+}
+
+std::string Wording::agent(const std::string& drug) const {
+    const std::string id = "paper-agent-" + with_dashes(drug);
+    return texts_.has(id) ? texts_.text(id) : drug;
+}
+
+std::string Wording::form_id(Form form, std::string_view which) const {
+    return "paper-form-" + with_dashes(word(form)) + "-" + std::string(which);
+}
+
+std::string Wording::product(const Product& product) const {
+    if (is_liquid(product.form))
+        return texts_.text("paper-product-liquid", {{"strength", print_dose(product.strength)},
+                                                    {"form", texts_.text(form_id(product.form, "one"))}});
+    return texts_.text("paper-product", {{"strength", print_dose(product.strength)},
+                                         {"units", texts_.text(form_id(product.form, "many"))}});
+}
+
+std::string Wording::of_one_product(const std::vector<Piece>& pieces) const {
+    const Product& product = pieces.front().product;
+    std::vector<std::string> parts;
+    bool whole_only = true;
+    for (const Piece& piece : pieces) {
+        const Args count = {{"count", std::to_string(piece.count)}};
+        switch (piece.cut) {
+            case Cut::ml:
+                return texts_.text("paper-pieces-liquid", {{"volume", print_volume(piece.volume)},
+                                                           {"strength", print_dose(product.strength)}});
+            case Cut::whole:
+                parts.push_back(std::to_string(piece.count) + " " +
+                                texts_.text(form_id(product.form, piece.count == 1 ? "one" : "many")));
+                continue;
+            case Cut::half:
+                parts.push_back(texts_.text(piece.count == 1 ? "paper-half" : "paper-halves", count));
+                break;
+            case Cut::quarter:
+                parts.push_back(texts_.text(piece.count == 1 ? "paper-quarter" : "paper-quarters", count));
+                break;
+        }
+        whole_only = false;
+    }
+    const std::string strength = print_dose(product.strength);
+    const std::string all = joined(parts, " + ");
+    if (whole_only) return texts_.text("paper-pieces-whole", {{"pieces", all}, {"strength", strength}});
+    return texts_.text(
+        "paper-pieces-cut",
+        {{"pieces", all}, {"of", texts_.text(form_id(product.form, "of"), {{"strength", strength}})}});
+}
+
+std::vector<std::string> Wording::pieces(const std::vector<Piece>& pieces, Dose amount) const {
+    const auto groups = by_product(pieces);
+    if (groups.size() == 1) return {of_one_product(groups.front()) + " = " + print_dose(amount)};
+    std::vector<std::string> lines;
+    for (const auto& group : groups) lines.push_back((lines.empty() ? "" : "+ ") + of_one_product(group));
+    lines.push_back("= " + print_dose(amount));
+    return lines;
+}
+
+std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {
+    std::vector<std::string> groups;
+    for (const auto& group : by_product(pieces)) groups.push_back(of_one_product(group));
+    return joined(groups, " + ");
+}
+
+std::string Wording::quantity(const SupplyItem& item) const {
+    if (is_liquid(item.product.form)) return print_volume(item.volume);
+    std::string count = std::to_string(item.units);
+    for (int at = static_cast<int>(count.size()) - 3; at > 0; at -= 3)
+        count.insert(static_cast<std::size_t>(at), ",");
+    return count + " " + texts_.text(form_id(item.product.form, item.units == 1 ? "one" : "many"));
+}
+
+}  // namespace evenfall::papers

@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "papers/source.h"
+#include "rules/texts.h"
+
+namespace evenfall::papers {
+
+/// Says dates, dose times, agents and pieces in the reader's language, always in the same words.
+class Wording {
+  public:
+    Wording(const Texts& texts, const PartsOfDay& parts) : texts_(texts), parts_(parts) {}
+
+    std::string operator()(std::string_view id, const Args& args = {}) const { return texts_.text(id, args); }
+    bool has(std::string_view id) const { return texts_.has(id); }
+    const std::string& language() const { return texts_.language(); }
+
+    std::string date(Day day) const;        ///< "Monday 4 January 2027"
+    std::string short_date(Day day) const;  ///< "4 Jan 2027"
+    std::string weekday(Day day) const;     ///< "Mon"
+    std::string day_count(int days) const;  ///< "14 days"
+
+    std::string part(ClockTime at) const;       ///< "Morning"
+    std::string dose_time(ClockTime at) const;  ///< "Morning 08:00"
+
+    std::string agent(const std::string& drug) const;
+    /// "0.5 mg tablets", "1 mg per mL bottle": what stands on the pack.
+    std::string product(const Product& product) const;
+    /// "2 tablets + half + quarter of a 2 mg tablet = 5.5 mg"; one line for each product where there are
+    /// several, with the sum on a line of its own.
+    std::vector<std::string> pieces(const std::vector<Piece>& pieces, Dose amount) const;
+    /// The same without the sum, on one line.
+    std::string pieces_only(const std::vector<Piece>& pieces) const;
+    /// So much of a product to dispense: "56 tablets", "120 mL".
+    std::string quantity(const SupplyItem& item) const;
+
+  private:
+    std::string form_id(Form form, std::string_view which) const;
+    std::string of_one_product(const std::vector<Piece>& pieces) const;
+
+    const Texts& texts_;
+    PartsOfDay parts_;
+};
+
+/// Texts joined by a separator, empty ones left out.
+std::string joined(const std::vector<std::string>& texts, std::string_view separator);
+
+/// A text from outside made safe to print in the middle of others: control characters and marks that change
+/// the direction of what follows are taken out, white space is made plain.
+std::string printable(std::string_view text);
+
+/// Characters (code points) of a UTF-8 text.
+std::size_t character_count(std::string_view text);
+
+}  // namespace evenfall::papers

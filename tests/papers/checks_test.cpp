@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "papers/sample.h"
+#include "papers/wording.h"
+
+namespace evenfall::papers {
+namespace {
+
+Faults faults_of(Paper paper, const PaperSource& source) {
+    const auto document = make_paper(paper, source, shipped_texts("en"));
+    return document ? Faults{} : document.faults();
+}
+
+bool has(const Faults& faults, const std::string& id, const std::string& place = {}) {
+    return std::any_of(faults.begin(), faults.end(), [&](const Fault& fault) {
+        return fault.id == id && (place.empty() || fault.place == place);
+    });
+}
+
+TEST(PaperChecks, EveryMissingNumberIsAskedForAndNoneIsInvented) {
+    PaperSource source = two_steps();
+    source.clinic = {};
+    source.clinic.crisis_number = "  ";
+    for (const Paper paper : {Paper::schedule, Paper::caution, Paper::card, Paper::call}) {
+        const Faults faults = faults_of(paper, source);
+        for (const char* field :
+             {"clinic.phone", "clinic.after_hours", "clinic.emergency_number", "clinic.crisis_number"})
+            EXPECT_TRUE(has(faults, "paper-number-missing", field)) << field;
+    }
+    EXPECT_EQ(faults_of(Paper::diary, source).size(), 2u);
+}
+
+TEST(PaperChecks, AScheduleNeedsASignedStepThatStillRuns) {
+    EXPECT_TRUE(has(faults_of(Paper::schedule, person_without_plan()), "paper-no-plan"));
+    PaperSource late = two_steps();
+    late.as_of = day_at(2027, 2, 1);
+    EXPECT_TRUE(has(faults_of(Paper::schedule, late), "paper-no-plan"));
+    PaperSource unsigned_plan = two_steps();
+    for (Step& step : unsigned_plan.plan->steps) step.status = StepStatus::outlook;
+    EXPECT_TRUE(has(faults_of(Paper::schedule, unsigned_plan), "paper-no-plan"));
+    EXPECT_TRUE(faults_of(Paper::caution, person_without_plan()).empty());
+}
+
+TEST(PaperChecks, PiecesThatDoNotMakeTheDoseAreRefused) {
+    PaperSource source = two_steps();
+    source.plan->steps[0].doses[1].amount = Dose::milligrams(2);
+    EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-pieces-missing"));
+    source = two_steps();
+    source.plan->steps[0].doses[1].pieces.clear();
+    EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-pieces-missing"));
+}
+
+TEST(PaperChecks, NamesAreHeldToAHumanLength) {
+    PaperSource source = two_steps();
+    source.person.name = std::string(200, 'x');
+    EXPECT_TRUE(faults_of(Paper::schedule, source).empty());
+    source.person.name = std::string(10'000, 'x');
+    EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-name-long"));
+    source.person.name = "\xE2\x80\xAE \t";
+    EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-no-name"));
+    source.person = {};
+    EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-no-reference"));
+}
+
+TEST(PaperChecks, AnUnknownAgentAndAMissingRuleAreRefused) {
+    PaperSource source = two_steps();
+    Formulary formulary = shipped_formulary();
+    source.formulary = &formulary;
+    formulary.drugs["clonazepam"].missed_dose_rule = "";
+    EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-missed-dose-rule"));
+    formulary.drugs.erase("clonazepam");
+    EXPECT_TRUE(has(faults_of(Paper::caution, source), "paper-drug-unknown"));
+}
+
+TEST(PaperChecks, EveryFaultHasASentence) {
+    PaperSource source;
+    source.formulary = &shipped_formulary();
+    for (const char* language : {"en", "es"})
+        for (const auto& [paper, name] : Words<Paper>::table) {
+            const auto document = make_paper(paper, source, shipped_texts(language));
+            ASSERT_FALSE(document.ok());
+            for (const Fault& fault : document.faults()) {
+                const std::string says = shipped_texts(language).text(fault.id, fault.args);
+                EXPECT_EQ(says.find_first_of("[{"), std::string::npos) << says;
+            }
+        }
+}
+
+TEST(Printable, TakesOutWhatCannotBeSeenAndKeepsWhatCan) {
+    EXPECT_EQ(printable("Ana\xE2\x80\xAE\xE2\x81\xA6 01"), "Ana 01");
+    EXPECT_EQ(printable("  A\n\tB\x01\x7F "), "A B");
+    EXPECT_EQ(printable("<b>Ana</b> & {phone}"), "<b>Ana</b> & {phone}");
+    EXPECT_EQ(printable("Zoë 陳 \xD9\x85\xD8\xB1\xD9\x8A\xD9\x85"),
+              "Zoë 陳 \xD9\x85\xD8\xB1\xD9\x8A\xD9\x85");
+    EXPECT_EQ(printable("bad \xFF byte"), "bad \xEF\xBF\xBD byte");
+    EXPECT_EQ(character_count("Zoë"), 3u);
+}
+
+TEST(Caution, SaysWhatAppliesToThisPersonAndNothingElse) {
+    const auto plain = [](const PaperSource& source) {
+        return plain_text(make_paper(Paper::caution, source, shipped_texts("en")).value());
+    };
+    const std::string none = plain(two_steps());
+    const std::string all = plain(every_risk());
+    for (const char* line :
+         {"You take an opioid.", "Ask us for naloxone", "You have had a seizure.", "You live alone.",
+          "You drive for work.", "You take fluvoxamine 50 mg. It can change how diazepam works."}) {
+        EXPECT_NE(all.find(line), std::string::npos) << line;
+        EXPECT_EQ(none.find(line), std::string::npos) << line;
+    }
+    EXPECT_NE(all.find("You also take oxycodone, ibuprofen."), std::string::npos);
+    EXPECT_EQ(none.find("For you"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace evenfall::papers

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <cstdint>
+#include <random>
+#include <string>
+#include <vector>
+
+#include "formulary/formulary.h"
+#include "papers/papers.h"
+#include "rules/texts.h"
+
+// Invented people for the tests of the papers.
+
+namespace evenfall::papers {
+
+/// The shipped formulary and texts, loaded once.
+const Formulary& shipped_formulary();
+const Texts& shipped_texts(const std::string& language);
+
+/// So many pieces of a tablet.
+Piece piece(const Product& product, Cut cut, int count);
+Piece measured(const Product& product, Volume volume);
+PlannedDose dose(int minutes, std::vector<Piece> pieces);
+
+/// A person with a clinic, a prescriber and all four numbers, and no plan.
+PaperSource person_without_plan();
+/// Clonazepam, 1 mg in the morning and 1.5 mg at bedtime, in two committed steps and an outlook.
+PaperSource two_steps();
+/// Diazepam three times a day from tablets and a liquid, with every risk and several medicines.
+PaperSource every_risk();
+/// One agent reduced, another that stays.
+PaperSource two_agents();
+/// The last step before OFF, and OFF.
+PaperSource down_to_off();
+/// A made-up plan over any agent: 1 to 12 dose times, 1 to 6 committed steps, any pieces, an outlook behind
+/// them.
+PaperSource random_source(std::mt19937_64& random);
+/// A supply that fits a plan loosely; its numbers are for printing only.
+Supply some_supply(const PaperSource& source);
+
+}  // namespace evenfall::papers

@@ -1,0 +1,247 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <map>
+#include <random>
+#include <regex>
+
+#include <gtest/gtest.h>
+
+#include "papers/sample.h"
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+namespace {
+
+std::string without_commas(std::string text) {
+    std::erase(text, ',');
+    return text;
+}
+
+Dose read_mg(const std::string& digits) {
+    return parse_mg(without_commas(digits), "paper").value();
+}
+
+/// The amount that the English words for pieces add up to, read without knowing the pieces.
+Dose amount_in_words(const std::string& words) {
+    static const std::regex liquid(R"(([\d.,]+) mL from the bottle marked ([\d.,]+) mg per mL)");
+    static const std::regex solid(
+        R"(((?:\d+ [a-z -]+?|half|quarter)(?: \+ (?:half|quarter))*) of (?:a )?([\d.,]+) mg)");
+    static const std::regex part(R"((\d+) [a-z]|(half)|(quarter))");
+    Dose sum;
+    std::smatch found;
+    for (std::sregex_iterator it(words.begin(), words.end(), liquid), end; it != end; ++it)
+        sum += amount_in(parse_ml(without_commas((*it)[1]), "paper").value(), read_mg((*it)[2])).value();
+    for (std::sregex_iterator it(words.begin(), words.end(), solid), end; it != end; ++it) {
+        const std::string pieces = (*it)[1];
+        const Dose strength = read_mg((*it)[2]);
+        for (std::sregex_iterator p(pieces.begin(), pieces.end(), part); p != end; ++p) {
+            if ((*p)[1].matched) sum += strength * std::stoi((*p)[1]);
+            if ((*p)[2].matched) sum += strength.part(2).value();
+            if ((*p)[3].matched) sum += strength.part(4).value();
+        }
+    }
+    return sum;
+}
+
+/// What the words say after the equals sign.
+std::optional<Dose> sum_in_words(const std::string& words) {
+    std::smatch found;
+    if (!std::regex_search(words, found, std::regex(R"(= ([\d.,]+) mg$)"))) return std::nullopt;
+    return read_mg(found[1]);
+}
+
+std::string words_of(const Cell& cell) {
+    std::string words;
+    for (const DoseInCell& dose : cell.doses)
+        for (const std::string& line : dose.lines) words += (words.empty() ? "" : " ") + line;
+    return words;
+}
+
+const Table& first_table(const Document& document) {
+    for (const Block& block : document.blocks)
+        if (const auto* table = std::get_if<Table>(&block.content)) return *table;
+    throw std::logic_error("no table");
+}
+
+/// Reads "4 Jan 2027".
+Day read_date(const std::string& text) {
+    static const std::string kMonths = "JanFebMarAprMayJunJulAugSepOctNovDec";
+    std::smatch found;
+    if (!std::regex_match(text, found, std::regex(R"((\d+) ([A-Z][a-z]{2}) (\d{4}))")))
+        throw std::logic_error(text);
+    return day_at(std::stoi(found[3]), static_cast<unsigned>(kMonths.find(found[2]) / 3 + 1),
+                  static_cast<unsigned>(std::stoi(found[1])));
+}
+
+/// What the plan asks for on a day at a time.
+std::optional<Dose> planned(const Plan& plan, Day day, const std::string& clock) {
+    for (const Step& step : plan.steps) {
+        if (step.status != StepStatus::committed || day < step.starts) continue;
+        if (!step.days || day >= step.starts + std::chrono::days(*step.days)) continue;
+        for (const PlannedDose& dose : step.doses)
+            if (print_clock(dose.at) == clock) return dose.amount;
+    }
+    return std::nullopt;
+}
+
+Document schedule_of(const PaperSource& source, const std::string& language = "en") {
+    auto document = make_paper(Paper::schedule, source, shipped_texts(language));
+    EXPECT_TRUE(document.ok()) << document.faults().front().id;
+    return std::move(document).value();
+}
+
+int check_day_rows(const PaperSource& source) {
+    const Document document = schedule_of(source);
+    const Table& table = first_table(document);
+    int rows = 0;
+    for (const Group& group : table.groups)
+        for (const Row& row : group.rows) {
+            ++rows;
+            const Day day = read_date(row[0].lines.at(0));
+            for (std::size_t column = 1; column < table.columns.size(); ++column) {
+                if (table.columns[column].sum || table.columns[column].note.empty()) continue;
+                const std::string words = words_of(row[column]);
+                const auto plan = planned(*source.plan, day, table.columns[column].note);
+                if (!plan) {
+                    EXPECT_FALSE(row[column].tick_box);
+                    EXPECT_EQ(sum_in_words(words), std::nullopt) << words;
+                    continue;
+                }
+                EXPECT_TRUE(row[column].tick_box);
+                EXPECT_EQ(sum_in_words(words), plan) << words;
+                EXPECT_EQ(amount_in_words(words), *plan) << words;
+            }
+        }
+    return rows;
+}
+
+TEST(Schedule, EveryDoseOfEveryDayIsThePlansInWordsPiecesAndSum) {
+    EXPECT_EQ(check_day_rows(two_steps()), 28);
+    std::mt19937_64 random(3);
+    for (int i = 0; i < 60 && !::testing::Test::HasFailure(); ++i)
+        EXPECT_GT(check_day_rows(random_source(random)), 0);
+}
+
+TEST(Schedule, SaysPiecesWithTheirUnitAndSum) {
+    const std::string all = plain_text(schedule_of(every_risk()));
+    EXPECT_NE(all.find("1 tablet + half + quarter of a 2 mg tablet = 3.5 mg"), std::string::npos);
+    EXPECT_NE(all.find("3 tablets of 2 mg = 6 mg"), std::string::npos);
+    EXPECT_NE(all.find("4.2 mL from the bottle marked 1 mg per mL = 4.2 mg"), std::string::npos);
+}
+
+TEST(Schedule, PutsPartsOfTheDayBeforeClockTimes) {
+    const Document document = schedule_of(every_risk());
+    const Table& table = first_table(document);
+    EXPECT_EQ(table.columns[1].title, "Morning");
+    EXPECT_EQ(table.columns[1].note, "08:00");
+    EXPECT_EQ(table.columns[2].title, "Afternoon");
+    EXPECT_EQ(table.columns[3].title, "Bedtime");
+}
+
+TEST(Schedule, MarksAChangedDoseOnItsFirstDayWithWhatItWas) {
+    const Document document = schedule_of(two_steps());
+    const Table& table = first_table(document);
+    const Group& first = table.groups.at(0);
+    EXPECT_EQ(first.rows.at(0).at(2).doses.at(0).was, "Changed: was 1.5 mg");
+    EXPECT_EQ(first.rows.at(0).at(1).doses.at(0).was, "");
+    EXPECT_EQ(first.rows.at(1).at(2).doses.at(0).was, "");
+    EXPECT_EQ(first.band.at(0), "Step 1 from Monday 4 January 2027");
+    EXPECT_EQ(first.band.at(1), "Bedtime 21:00: 1.375 mg (was 1.5 mg)");
+    EXPECT_EQ(table.groups.at(1).rows.at(0).at(2).doses.at(0).was, "Changed: was 1.375 mg");
+}
+
+TEST(Schedule, SaysTheDaysSumSoThatItIsNotOneMoreDose) {
+    const Document document = schedule_of(two_steps());
+    const Table& table = first_table(document);
+    EXPECT_TRUE(table.columns.at(3).sum);
+    EXPECT_EQ(table.columns.at(3).note, "not one more dose");
+    const Cell& sum = table.groups.at(0).rows.at(0).at(3);
+    EXPECT_EQ(sum.lines.at(0), "2.375 mg in all");
+    EXPECT_FALSE(sum.tick_box);
+    EXPECT_TRUE(sum.doses.empty());
+}
+
+TEST(Schedule, LeavesTheOutlookOutAndSaysSo) {
+    const std::string all = plain_text(schedule_of(two_steps()));
+    EXPECT_EQ(all.find("1 Feb 2027"), std::string::npos);
+    EXPECT_EQ(all.find("1 February 2027"), std::string::npos);
+    EXPECT_NE(all.find("What comes later is not agreed yet."), std::string::npos);
+}
+
+TEST(Schedule, SaysUntilWhenItHoldsAndWhatToDoThen) {
+    const std::string all = plain_text(schedule_of(two_steps()));
+    EXPECT_NE(all.find("It holds until Sunday 31 January 2027, that day too."), std::string::npos);
+    EXPECT_NE(all.find("No new sheet by then? Keep taking the doses of the last row each day and call us."),
+              std::string::npos);
+    EXPECT_EQ(valid_through(two_steps()), day_at(2027, 1, 31));
+}
+
+TEST(Schedule, NamesEveryNumberTheVersionAndWhatItReplaces) {
+    const Document document = schedule_of(every_risk());
+    const std::string all = plain_text(document);
+    for (const char* number : {"555-0140", "555-0141", "112", "555-0199", "4F7K-X2MC of 7 Dec 2026"})
+        EXPECT_NE(all.find(number), std::string::npos) << number;
+    EXPECT_NE(document.footer.version.find(code_of(every_risk())), std::string::npos);
+    EXPECT_NE(document.footer.patient.find("river-17"), std::string::npos);
+    EXPECT_NE(plain_text(schedule_of(two_steps())).find("It replaces none."), std::string::npos);
+}
+
+TEST(Schedule, BeginsOnTheDayOfIssueInTheMiddleOfAStep) {
+    PaperSource source = two_steps();
+    source.as_of = day_at(2027, 1, 20);
+    const Document document = schedule_of(source);
+    const Table& table = first_table(document);
+    ASSERT_EQ(table.groups.size(), 1u);
+    EXPECT_EQ(table.groups[0].rows.at(0).at(0).lines.at(0), "20 Jan 2027");
+    EXPECT_EQ(table.groups[0].rows.at(0).at(2).doses.at(0).was, "");
+    EXPECT_EQ(table.groups[0].rows.size(), 12u);
+}
+
+TEST(Schedule, KeepsTheDoseOfAHoldUntilItsReview) {
+    PaperSource source = two_steps();
+    source.as_of = day_at(2027, 1, 14);
+    source.hold = HoldStarted{day_at(2027, 1, 13), day_at(2027, 1, 27), "a hard week"};
+    const Document document = schedule_of(source);
+    const Table& table = first_table(document);
+    ASSERT_EQ(table.groups.size(), 1u);
+    EXPECT_EQ(table.groups[0].rows.size(), 14u);
+    EXPECT_NE(plain_text(document).find(
+                  "Your dose stays as it is for now. We look at it again on Wednesday 27 January 2027."),
+              std::string::npos);
+    EXPECT_EQ(plain_text(document).find("2.25 mg"), std::string::npos);
+}
+
+TEST(Schedule, NamesTheAgentWhereThereIsMoreThanOne) {
+    const std::string all = plain_text(schedule_of(two_agents()));
+    EXPECT_NE(all.find("zolpidem 5 mg, no change"), std::string::npos);
+    EXPECT_NE(all.find("clonazepam 2.375 mg in all"), std::string::npos);
+    EXPECT_NE(all.find("zolpidem 5 mg in all"), std::string::npos);
+}
+
+TEST(Schedule, SaysOffInWordsAndWarnsOfLostTolerance) {
+    const std::string all = plain_text(schedule_of(down_to_off()));
+    EXPECT_NE(all.find("From Monday 18 January 2027: no more clonazepam."), std::string::npos);
+    EXPECT_NE(all.find("Your body is no longer used to it"), std::string::npos);
+    EXPECT_NE(all.find("This is the only dose of the day."), std::string::npos);
+}
+
+TEST(Schedule, SaysTheForgottenDoseRuleOfTheAgentAndNeverDouble) {
+    for (const char* id : {"missed-dose-short", "missed-dose-long", "missed-dose-night"}) {
+        Formulary formulary = shipped_formulary();
+        formulary.drugs["clonazepam"].missed_dose_rule = id;
+        PaperSource source = two_steps();
+        source.formulary = &formulary;
+        const std::string all = plain_text(schedule_of(source));
+        EXPECT_NE(all.find(shipped_texts("en").text(id)), std::string::npos);
+        EXPECT_NE(all.find("Never take a double dose."), std::string::npos);
+    }
+}
+
+TEST(Schedule, SpeaksSpanishWithTheSameAmounts) {
+    const std::string all = plain_text(schedule_of(two_steps(), "es"));
+    EXPECT_NE(all.find("lunes 4 de enero de 2027"), std::string::npos);
+    EXPECT_NE(all.find("2 tabletas + mitad de una tableta de 0.5 mg"), std::string::npos);
+    EXPECT_NE(all.find("= 1.375 mg"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace evenfall::papers
