@@ -25,8 +25,9 @@ QString range_of(Dose low, Dose high) {
 }
 
 QString nurse_reason(const Workbench& workbench) {
-    return workbench.desk().worker().role == Role::prescriber ? QString()
-                                                              : QObject::tr("A nurse may not change the clinic's products. Ask a prescriber.");
+    return workbench.desk().worker().role == Role::prescriber
+               ? QString()
+               : QObject::tr("A nurse may not change the clinic's products. Ask a prescriber.");
 }
 
 }  // namespace
@@ -90,7 +91,8 @@ void DrugPage::add_value(Card& card, const QString& label, const QString& value,
 void DrugPage::add_products() {
     Card* card = add_card(tr("Products"), tr("Only what stands here is offered in a plan."));
     for (const ListedProduct& listed : drug_.products) add_product_row(*card, listed);
-    if (drug_.products.empty()) card->body()->addWidget(new Label(tr("No product is listed."), Type::text, Tone::soft_ink));
+    if (drug_.products.empty())
+        card->body()->addWidget(new Label(tr("No product is listed."), Type::text, Tone::soft_ink));
     auto* add = make_button(tr("Add a product"));
     set_reason_disabled(add, nurse_reason(workbench_));
     connect(add, &QPushButton::clicked, this, [this] { add_product(workbench_, drug_.name, window()); });
@@ -108,7 +110,8 @@ void DrugPage::add_product_row(Card& card, const ListedProduct& listed) {
     for (const std::string* each : {&listed.scored, &listed.cutting, &listed.device})
         if (!each->empty()) notes << to_text(*each);
     notes << source_words(listed.strength);
-    auto* note = new Label(notes.join(QStringLiteral(" · ")), Type::note, listed.strength.from_memory ? Tone::presses : Tone::soft_ink);
+    auto* note = new Label(notes.join(QStringLiteral(" · ")), Type::note,
+                           listed.strength.from_memory ? Tone::presses : Tone::soft_ink);
     words->addWidget(note->wrapped());
     row->addLayout(words, 1);
     auto* out = make_button(tr("Withdraw"), ButtonKind::quiet);
@@ -126,9 +129,11 @@ void DrugPage::withdraw(const Product& product) {
 void DrugPage::add_equivalence() {
     if (!drug_.equivalence) return;
     const Equivalence& equal = *drug_.equivalence;
-    Card* card = add_card(tr("Equal to 10 mg of diazepam"), tr("Published figures disagree; each is kept apart."));
+    Card* card =
+        add_card(tr("Equal to 10 mg of diazepam"), tr("Published figures disagree; each is kept apart."));
     add_value(*card, tr("Used here"), text_of(equal.usual), {equal.usual_source, false, {}});
-    add_value(*card, tr("From the most to the least diazepam"), range_of(equal.most_diazepam, equal.least_diazepam), {});
+    add_value(*card, tr("From the most to the least diazepam"),
+              range_of(equal.most_diazepam, equal.least_diazepam), {});
     for (const PublishedEquivalence& each : equal.published) {
         QString value = range_of(each.low, each.high);
         if (!each.as_printed.empty()) value += tr(" (printed: %1)").arg(to_text(each.as_printed));
@@ -138,21 +143,28 @@ void DrugPage::add_equivalence() {
 
 void DrugPage::add_kinetics() {
     const Kinetics& kinetics = drug_.kinetics;
-    Card* card = add_card(tr("Constants of the level model"), tr("A modelled level is relative, never a measured concentration."));
+    Card* card = add_card(tr("Constants of the level model"),
+                          tr("A modelled level is relative, never a measured concentration."));
     const auto from = [&kinetics](const char* field) {
         const auto found = kinetics.provenance.find(field);
         return found == kinetics.provenance.end() ? Provenance{} : found->second;
     };
     add_value(*card, tr("Half-life"),
-              tr("%1 h (%2 to %3 h)").arg(figure(kinetics.half_life_h), figure(kinetics.half_life_low_h), figure(kinetics.half_life_high_h)),
+              tr("%1 h (%2 to %3 h)")
+                  .arg(figure(kinetics.half_life_h), figure(kinetics.half_life_low_h),
+                       figure(kinetics.half_life_high_h)),
               from("half_life_h"));
-    add_value(*card, tr("Absorption half-life"), tr("%1 h").arg(figure(kinetics.absorption_half_life_h)), from("absorption_half_life_h"));
-    if (kinetics.lag_h > 0) add_value(*card, tr("Lag"), tr("%1 h").arg(figure(kinetics.lag_h)), from("lag_h"));
-    add_value(*card, tr("Bioavailability"), tr("%1 %").arg(figure(kinetics.bioavailability * 100)), from("bioavailability"));
+    add_value(*card, tr("Absorption half-life"), tr("%1 h").arg(figure(kinetics.absorption_half_life_h)),
+              from("absorption_half_life_h"));
+    if (kinetics.lag_h > 0)
+        add_value(*card, tr("Lag"), tr("%1 h").arg(figure(kinetics.lag_h)), from("lag_h"));
+    add_value(*card, tr("Bioavailability"), tr("%1 %").arg(figure(kinetics.bioavailability * 100)),
+              from("bioavailability"));
     for (const Metabolite& each : kinetics.metabolites)
         add_value(*card, sentence_case(to_text(each.name)),
                   tr("half-life %1 h (%2 to %3 h), relative potency %4")
-                      .arg(figure(each.half_life_h), figure(each.half_life_low_h), figure(each.half_life_high_h), figure(each.relative_potency)),
+                      .arg(figure(each.half_life_h), figure(each.half_life_low_h),
+                           figure(each.half_life_high_h), figure(each.relative_potency)),
                   each.provenance);
 }
 

@@ -24,7 +24,8 @@ QStringList words_of() {
 /// Runs a change of the clinic's and gives back its faults instead of showing them at the window's head.
 Faults faults_of(Workbench& workbench, Change change) {
     Faults found;
-    const auto outer = std::exchange(workbench.show_faults, [&found](const Faults& faults) { found = faults; });
+    const auto outer =
+        std::exchange(workbench.show_faults, [&found](const Faults& faults) { found = faults; });
     std::vector<Change> changes;
     changes.push_back(std::move(change));
     workbench.carry_out_for_clinic(std::move(changes));
@@ -42,7 +43,8 @@ std::vector<std::pair<QString, QString>> lines_of(const Workbench& workbench, co
 }  // namespace
 
 ProductDialog::ProductDialog(Workbench& workbench, std::string drug, QWidget* parent)
-    : QuietDialog(tr("Add a product of %1").arg(to_text(drug)), tr("It is offered in plans from now on, for everyone in this clinic."), parent),
+    : QuietDialog(tr("Add a product of %1").arg(to_text(drug)),
+                  tr("It is offered in plans from now on, for everyone in this clinic."), parent),
       workbench_(workbench),
       drug_(std::move(drug)),
       form_(make_choice(tr("Form"), words_of<Form>())),
@@ -92,7 +94,8 @@ void add_product(Workbench& workbench, const std::string& drug, QWidget* parent)
 
 void withdraw_product(Workbench& workbench, const Product& product, QWidget* parent) {
     QuietDialog dialog(QObject::tr("Withdraw %1?").arg(to_text(product_name(product))),
-                       QObject::tr("It is no longer offered in plans. Plans that use it stay as they are."), parent);
+                       QObject::tr("It is no longer offered in plans. Plans that use it stay as they are."),
+                       parent);
     QLineEdit* reason = make_line(QObject::tr("Why"));
     add_field(*dialog.body(), QObject::tr("Why"), reason);
     dialog.set_buttons(QObject::tr("Withdraw it"), QObject::tr("Leave it"));

@@ -55,7 +55,8 @@ std::string ReferenceWindow::chosen() const {
 }
 
 void ReferenceWindow::refresh() {
-    if (const Drug* drug = workbench_.desk().formulary().find(chosen())) page_->setWidget(new DrugPage(workbench_, *drug));
+    if (const Drug* drug = workbench_.desk().formulary().find(chosen()))
+        page_->setWidget(new DrugPage(workbench_, *drug));
 }
 
 void ReferenceWindow::keyPressEvent(QKeyEvent* event) {

@@ -10,7 +10,8 @@
 
 namespace evenfall::ui {
 
-/// What is known of each agent, every value with its source; the clinic's own products are added and withdrawn here.
+/// What is known of each agent, every value with its source; the clinic's own products are added and
+/// withdrawn here.
 class ReferenceWindow : public QWidget {
     Q_OBJECT
   public:

@@ -36,14 +36,17 @@ void draw_line(QPainter& painter, const QRectF& where, Type size, Tone colour, c
 }  // namespace
 
 CaseloadDelegate::CaseloadDelegate(Workbench& workbench, QObject* parent)
-    : QStyledItemDelegate(parent), workbench_(workbench) {}
+    : QStyledItemDelegate(parent), workbench_(workbench) {
+}
 
 QSize CaseloadDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const bool heading = index.data(CaseloadModel::kIsHeading).toBool();
-    return {option.rect.width(), heading ? line_height(Type::note) + 20 : line_height(Type::strong) + line_height(Type::note) + 13};
+    return {option.rect.width(), heading ? line_height(Type::note) + 20
+                                         : line_height(Type::strong) + line_height(Type::note) + 13};
 }
 
-void CaseloadDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
+void CaseloadDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                             const QModelIndex& index) const {
     painter->save();
     painter->setRenderHint(QPainter::Antialiasing);
     const auto* model = qobject_cast<const CaseloadModel*>(index.model());
@@ -61,14 +64,17 @@ void CaseloadDelegate::paint_heading(QPainter& painter, const QRectF& where, con
     painter.setPen(tone(Tone::soft_ink));
     const QRectF room = where.adjusted(12, 8, -12, 0);
     painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter, index.data().toString());
-    draw_tabular(painter, room, Qt::AlignRight | Qt::AlignVCenter, index.data(CaseloadModel::kCount).toString());
+    draw_tabular(painter, room, Qt::AlignRight | Qt::AlignVCenter,
+                 index.data(CaseloadModel::kCount).toString());
 }
 
-void CaseloadDelegate::paint_person(QPainter& painter, const QStyleOptionViewItem& option, const CaseloadLine& line) const {
+void CaseloadDelegate::paint_person(QPainter& painter, const QStyleOptionViewItem& option,
+                                    const CaseloadLine& line) const {
     const QRectF where = QRectF(option.rect).adjusted(0, 1, 0, -1);
     const bool chosen = option.state.testFlag(QStyle::State_Selected);
     if (chosen)
-        draw_box(painter, where, tone(Tone::selected), tone(Tone::planned), theme_in_force() == ThemeKind::contrast ? 2 : 0, kRadius);
+        draw_box(painter, where, tone(Tone::selected), tone(Tone::planned),
+                 theme_in_force() == ThemeKind::contrast ? 2 : 0, kRadius);
     else if (option.state.testFlag(QStyle::State_MouseOver))
         draw_box(painter, where, tone(Tone::sunken), {}, 0, kRadius);
     if (option.state.testFlag(QStyle::State_HasFocus)) draw_focus_ring(painter, where);
@@ -79,10 +85,14 @@ void CaseloadDelegate::paint_person(QPainter& painter, const QStyleOptionViewIte
     const qreal right = where.right() - kSparkWidth - 20;
     const qreal first = line_height(Type::strong);
     const QString reason = line.reasons.empty() ? QString() : workbench_.sentence(line.reasons.front().flag);
-    draw_line(painter, {left, where.top() + 5, right - left, first}, Type::strong, Tone::ink, to_text(line.name));
-    draw_line(painter, {left, where.top() + 5 + first, where.right() - 12 - left, static_cast<qreal>(line_height(Type::note))},
+    draw_line(painter, {left, where.top() + 5, right - left, first}, Type::strong, Tone::ink,
+              to_text(line.name));
+    draw_line(painter,
+              {left, where.top() + 5 + first, where.right() - 12 - left,
+               static_cast<qreal>(line_height(Type::note))},
               Type::note, weight == Weight::danger ? Tone::danger : Tone::soft_ink, reason);
-    draw_spark(painter, {where.right() - kSparkWidth - 12, where.top() + 6, kSparkWidth, kSparkHeight - 4}, line.spark);
+    draw_spark(painter, {where.right() - kSparkWidth - 12, where.top() + 6, kSparkWidth, kSparkHeight - 4},
+               line.spark);
 }
 
 void draw_spark(QPainter& painter, const QRectF& where, const std::vector<SparkPoint>& points) {

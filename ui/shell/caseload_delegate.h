@@ -12,7 +12,8 @@ class CaseloadDelegate : public QStyledItemDelegate {
     Q_OBJECT
   public:
     explicit CaseloadDelegate(Workbench& workbench, QObject* parent = nullptr);
-    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
     QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override;
 
   private:

@@ -17,7 +17,8 @@ int group_of(const CaseloadLine& line) {
 
 }  // namespace
 
-CaseloadModel::CaseloadModel(Workbench& workbench, QObject* parent) : QAbstractListModel(parent), workbench_(workbench) {
+CaseloadModel::CaseloadModel(Workbench& workbench, QObject* parent)
+    : QAbstractListModel(parent), workbench_(workbench) {
     reload();
 }
 
@@ -30,19 +31,27 @@ QVariant CaseloadModel::data(const QModelIndex& index, int role) const {
     const Row& row = rows_[static_cast<std::size_t>(index.row())];
     const CaseloadLine* person = line(index);
     switch (role) {
-        case kIsHeading: return person == nullptr;
-        case kCount: return row.count;
-        case kPatient: return person ? to_text(person->patient) : QString();
-        case Qt::DisplayRole: return person ? to_text(person->name) : row.heading;
+        case kIsHeading:
+            return person == nullptr;
+        case kCount:
+            return row.count;
+        case kPatient:
+            return person ? to_text(person->patient) : QString();
+        case Qt::DisplayRole:
+            return person ? to_text(person->name) : row.heading;
         case Qt::ToolTipRole:
-            return person && !person->reasons.empty() ? workbench_.sentence(person->reasons.front().flag) : QString();
-        case Qt::AccessibleTextRole: return person ? spoken(*person) : tr("%1, %n people", nullptr, row.count).arg(row.heading);
-        default: return {};
+            return person && !person->reasons.empty() ? workbench_.sentence(person->reasons.front().flag)
+                                                      : QString();
+        case Qt::AccessibleTextRole:
+            return person ? spoken(*person) : tr("%1, %n people", nullptr, row.count).arg(row.heading);
+        default:
+            return {};
     }
 }
 
 Qt::ItemFlags CaseloadModel::flags(const QModelIndex& index) const {
-    return line(index) ? Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren : Qt::ItemFlags();
+    return line(index) ? Qt::ItemIsEnabled | Qt::ItemIsSelectable | Qt::ItemNeverHasChildren
+                       : Qt::ItemFlags();
 }
 
 const CaseloadLine* CaseloadModel::line(const QModelIndex& index) const {
@@ -53,7 +62,8 @@ const CaseloadLine* CaseloadModel::line(const QModelIndex& index) const {
 
 QModelIndex CaseloadModel::find(const PatientId& patient) const {
     for (int at = 0; at < rowCount(); ++at)
-        if (const CaseloadLine* person = line(index(at)); person && person->patient == patient) return index(at);
+        if (const CaseloadLine* person = line(index(at)); person && person->patient == patient)
+            return index(at);
     return {};
 }
 
@@ -73,8 +83,8 @@ void CaseloadModel::reload(const PatientId& patient) {
     const LocalTime now = workbench_.now();
     const auto known = std::ranges::find(lines_, patient, &CaseloadLine::patient);
     beginResetModel();
-    CaseloadLine fresh =
-        caseload_line(**record, derive_course(**record, workbench_.desk().formulary(), rules, now), rules, now);
+    CaseloadLine fresh = caseload_line(
+        **record, derive_course(**record, workbench_.desk().formulary(), rules, now), rules, now);
     if (known == lines_.end())
         lines_.push_back(std::move(fresh));
     else
@@ -112,7 +122,8 @@ void CaseloadModel::arrange() {
 QString CaseloadModel::spoken(const CaseloadLine& line) const {
     const QString reason = line.reasons.empty() ? QString() : workbench_.sentence(line.reasons.front().flag);
     const bool danger = !line.reasons.empty() && line.reasons.front().urgency == Urgency::red_flag;
-    QString said = danger ? tr("Danger. %1. %2").arg(to_text(line.name), reason) : tr("%1. %2").arg(to_text(line.name), reason);
+    QString said = danger ? tr("Danger. %1. %2").arg(to_text(line.name), reason)
+                          : tr("%1. %2").arg(to_text(line.name), reason);
     if (!line.drug.empty()) said += tr(" %1 a day of %2.").arg(text_of(line.daily), to_text(line.drug));
     return said;
 }

@@ -12,7 +12,8 @@ namespace evenfall::ui {
 KeysOverview::KeysOverview(const std::vector<PageMaker>& pages, QWidget* parent)
     : QuietDialog(tr("Keys"), tr("Everything can be reached without a mouse."), parent) {
     std::vector<std::pair<QString, QString>> keys;
-    for (std::size_t at = 0; at < pages.size(); ++at) keys.emplace_back(tr("Ctrl+%1").arg(at + 1), pages[at].title);
+    for (std::size_t at = 0; at < pages.size(); ++at)
+        keys.emplace_back(tr("Ctrl+%1").arg(at + 1), pages[at].title);
     keys.insert(keys.end(), {{tr("/ or Ctrl+F"), tr("Find a person")},
                              {tr("Up, Down, Enter"), tr("Move in the caseload and open a person")},
                              {tr("A letter in the caseload"), tr("Search as you type")},

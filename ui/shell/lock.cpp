@@ -36,8 +36,9 @@ LockCover::LockCover(const Texts& texts, const QString& worker, Prove prove, QWi
     column->setSpacing(kSpace3);
     column->addStretch(2);
     column->addWidget(new Label(tr("Covered"), Type::title), 0, Qt::AlignHCenter);
-    column->addWidget(new Label(tr("Nothing was closed. Unsaved words are still there."), Type::text, Tone::soft_ink), 0,
-                      Qt::AlignHCenter);
+    column->addWidget(
+        new Label(tr("Nothing was closed. Unsaved words are still there."), Type::text, Tone::soft_ink), 0,
+        Qt::AlignHCenter);
     column->addWidget(passphrase_, 0, Qt::AlignHCenter);
     column->addWidget(open_, 0, Qt::AlignHCenter);
     column->addWidget(says_, 0, Qt::AlignHCenter);
@@ -52,7 +53,8 @@ LockCover::~LockCover() = default;
 void LockCover::cover() {
     if (isVisible()) return;
     focus_before_ = QApplication::focusWidget();
-    for (QWidget* open = QApplication::activePopupWidget(); open; open = QApplication::activePopupWidget()) open->close();
+    for (QWidget* open = QApplication::activePopupWidget(); open; open = QApplication::activePopupWidget())
+        open->close();
     says_->clear();
     passphrase_->clear();
     // What lies beneath must not be reached by Tab or by a screen reader while it is covered.
@@ -99,7 +101,8 @@ bool LockCover::eventFilter(QObject* watched, QEvent* event) {
 void LockCover::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.fillRect(rect(), tone(Tone::surface));
-    draw_icon(painter, QStringLiteral("evenfall"), QRectF(width() / 2.0 - 28, height() * 0.22, 56, 56), Tone::planned);
+    draw_icon(painter, QStringLiteral("evenfall"), QRectF(width() / 2.0 - 28, height() * 0.22, 56, 56),
+              Tone::planned);
 }
 
 IdleWatch::IdleWatch(std::chrono::minutes after, QObject* parent) : QObject(parent) {
@@ -116,8 +119,11 @@ bool IdleWatch::eventFilter(QObject*, QEvent* event) {
         case QEvent::MouseMove:
         case QEvent::MouseButtonPress:
         case QEvent::Wheel:
-        case QEvent::TouchBegin: timer_.start(); break;
-        default: break;
+        case QEvent::TouchBegin:
+            timer_.start();
+            break;
+        default:
+            break;
     }
     return false;
 }

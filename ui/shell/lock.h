@@ -15,8 +15,8 @@ namespace evenfall::ui {
 
 class Label;
 
-/// Proves the worker's passphrase. It may take a second; the cover runs it off the window's thread, so it must not
-/// touch anything that the window uses.
+/// Proves the worker's passphrase. It may take a second; the cover runs it off the window's thread, so it
+/// must not touch anything that the window uses.
 using Prove = std::function<Result<Done>(const std::string& passphrase)>;
 
 /// Covers the whole window and shows nothing of anyone. Whatever was being written stays beneath it.

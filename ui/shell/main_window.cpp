@@ -25,7 +25,8 @@
 
 namespace evenfall::ui {
 
-MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, WindowServices services, QWidget* parent)
+MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, WindowServices services,
+                       QWidget* parent)
     : QWidget(parent),
       workbench_(workbench),
       makers_(std::move(pages)),
@@ -38,7 +39,8 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
       next_(new NextColumn(workbench)),
       saved_(new SavedNote),
       faults_(new FaultPanel),
-      nobody_(new EmptyState(tr("Nobody is chosen"), tr("Choose a person in the caseload, or press / and type a name."))) {
+      nobody_(new EmptyState(tr("Nobody is chosen"),
+                             tr("Choose a person in the caseload, or press / and type a name."))) {
     setWindowTitle(QStringLiteral("Evenfall"));
     resize(1440, 900);
     auto* row = new QHBoxLayout(this);
@@ -47,7 +49,8 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
     row->addWidget(caseload_);
     row->addWidget(make_right_side(), 1);
     if (services_.prove) {
-        cover_ = new LockCover(workbench_.texts(), to_text(workbench_.desk().worker().name), services_.prove, this);
+        cover_ = new LockCover(workbench_.texts(), to_text(workbench_.desk().worker().name), services_.prove,
+                               this);
         connect(new IdleWatch(services_.cover_after, this), &IdleWatch::idle, this, &MainWindow::cover);
     }
     connect_workbench();
@@ -125,7 +128,8 @@ void MainWindow::connect_workbench() {
     if (services_.users)
         workbench_.name_of_user = [users = services_.users](const UserId& id) {
             for (const User& user : users())
-                if (user.grant.id == id) return user.grant.recovery ? tr("the recovery key") : to_text(user.grant.name);
+                if (user.grant.id == id)
+                    return user.grant.recovery ? tr("the recovery key") : to_text(user.grant.name);
             return to_text(id).left(8);
         };
 }
@@ -155,10 +159,12 @@ void MainWindow::refresh() {
     faults_->clear();
     tabs_->setVisible(someone);
     if (caseload_->model().people() == 0)
-        nobody_->set_texts(tr("Nobody is here yet"), tr("A new person begins with a name and a reference. Then you record what "
-                                                        "is really taken, and why."));
+        nobody_->set_texts(tr("Nobody is here yet"),
+                           tr("A new person begins with a name and a reference. Then you record what "
+                              "is really taken, and why."));
     else
-        nobody_->set_texts(tr("Nobody is chosen"), tr("Choose a person in the caseload, or press / and type a name."));
+        nobody_->set_texts(tr("Nobody is chosen"),
+                           tr("Choose a person in the caseload, or press / and type a name."));
     band_->refresh();
     next_->refresh();
     if (someone)

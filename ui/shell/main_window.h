@@ -28,8 +28,8 @@ struct PageMaker {
     std::function<Page*(Workbench&, QWidget*)> make;
 };
 
-/// What the window needs beside the desk. Everything may be left out: without a proof of the passphrase the window
-/// cannot be covered, without users nobody can be added.
+/// What the window needs beside the desk. Everything may be left out: without a proof of the passphrase the
+/// window cannot be covered, without users nobody can be added.
 struct WindowServices {
     Prove prove;                          ///< proves the worker's passphrase; any thread
     std::chrono::minutes cover_after{5};  ///< without a key or the mouse
@@ -38,12 +38,13 @@ struct WindowServices {
     std::function<Result<Done>(const UserId&)> close_user;
 };
 
-/// The one window: the caseload, the band of the selected person, their pages, and what to do next. Its title never
-/// names anyone and it keeps nothing between runs.
+/// The one window: the caseload, the band of the selected person, their pages, and what to do next. Its title
+/// never names anyone and it keeps nothing between runs.
 class MainWindow : public QWidget {
     Q_OBJECT
   public:
-    MainWindow(Workbench& workbench, std::vector<PageMaker> pages, WindowServices services = {}, QWidget* parent = nullptr);
+    MainWindow(Workbench& workbench, std::vector<PageMaker> pages, WindowServices services = {},
+               QWidget* parent = nullptr);
     ~MainWindow() override;
 
     /// Shows a page ("plan") or a part of it ("record/risks").

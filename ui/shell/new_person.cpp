@@ -12,7 +12,8 @@
 namespace evenfall::ui {
 
 NewPersonDialog::NewPersonDialog(Workbench& workbench, QWidget* parent)
-    : QuietDialog(tr("New person"), tr("The reference is the clinic's own number. It stands on every paper."), parent),
+    : QuietDialog(tr("New person"), tr("The reference is the clinic's own number. It stands on every paper."),
+                  parent),
       workbench_(workbench),
       name_(make_line(tr("Name"))),
       reference_(make_line(tr("Reference"))),

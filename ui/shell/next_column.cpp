@@ -23,10 +23,14 @@ struct Meaning {
 
 Meaning meaning_of(Urgency urgency) {
     switch (urgency) {
-        case Urgency::red_flag: return {Tone::danger_fill, Tone::danger};
-        case Urgency::today: return {Tone::presses_fill, Tone::presses};
-        case Urgency::this_week: return {Tone::contact_fill, Tone::contact};
-        case Urgency::steady: break;
+        case Urgency::red_flag:
+            return {Tone::danger_fill, Tone::danger};
+        case Urgency::today:
+            return {Tone::presses_fill, Tone::presses};
+        case Urgency::this_week:
+            return {Tone::contact_fill, Tone::contact};
+        case Urgency::steady:
+            break;
     }
     return {Tone::selected, Tone::planned};
 }
@@ -58,24 +62,37 @@ ActWords words_of(NextAct::Act act) {
     using Act = NextAct::Act;
     switch (act) {
         case Act::record_regimen:
-            return {QObject::tr("Record what is taken"), QObject::tr("Write it down"), QStringLiteral("record/regimen")};
+            return {QObject::tr("Record what is taken"), QObject::tr("Write it down"),
+                    QStringLiteral("record/regimen")};
         case Act::record_risks:
-            return {QObject::tr("Ask the risk screen"), QObject::tr("Open the screen"), QStringLiteral("record/risks")};
+            return {QObject::tr("Ask the risk screen"), QObject::tr("Open the screen"),
+                    QStringLiteral("record/risks")};
         case Act::record_baseline:
-            return {QObject::tr("Record symptoms before the first cut"), QObject::tr("Record symptoms"), QStringLiteral("record/baseline")};
+            return {QObject::tr("Record symptoms before the first cut"), QObject::tr("Record symptoms"),
+                    QStringLiteral("record/baseline")};
         case Act::sign_suitability:
-            return {QObject::tr("Decide whether to taper here"), QObject::tr("Look at the findings"), QStringLiteral("record/risks")};
-        case Act::build_plan: return {QObject::tr("Build the plan"), QObject::tr("Open the plan"), QStringLiteral("plan")};
-        case Act::sign_step: return {QObject::tr("Decide on the next step"), QObject::tr("Look at the step"), QStringLiteral("plan")};
+            return {QObject::tr("Decide whether to taper here"), QObject::tr("Look at the findings"),
+                    QStringLiteral("record/risks")};
+        case Act::build_plan:
+            return {QObject::tr("Build the plan"), QObject::tr("Open the plan"), QStringLiteral("plan")};
+        case Act::sign_step:
+            return {QObject::tr("Decide on the next step"), QObject::tr("Look at the step"),
+                    QStringLiteral("plan")};
         case Act::print_schedule:
-            return {QObject::tr("Print the schedule"), QObject::tr("Open the papers"), QStringLiteral("papers")};
-        case Act::call: return {QObject::tr("Call"), QObject::tr("Open contact"), QStringLiteral("record/contact")};
+            return {QObject::tr("Print the schedule"), QObject::tr("Open the papers"),
+                    QStringLiteral("papers")};
+        case Act::call:
+            return {QObject::tr("Call"), QObject::tr("Open contact"), QStringLiteral("record/contact")};
         case Act::count_supply:
-            return {QObject::tr("See to the supply"), QObject::tr("Count the supply"), QStringLiteral("record/regimen")};
-        case Act::review_hold: return {QObject::tr("Review the hold"), QObject::tr("Open the plan"), QStringLiteral("plan")};
+            return {QObject::tr("See to the supply"), QObject::tr("Count the supply"),
+                    QStringLiteral("record/regimen")};
+        case Act::review_hold:
+            return {QObject::tr("Review the hold"), QObject::tr("Open the plan"), QStringLiteral("plan")};
         case Act::review_next_cut:
-            return {QObject::tr("Look at the next cut"), QObject::tr("Look at the cut"), QStringLiteral("plan")};
-        case Act::none: break;
+            return {QObject::tr("Look at the next cut"), QObject::tr("Look at the cut"),
+                    QStringLiteral("plan")};
+        case Act::none:
+            break;
     }
     return {QObject::tr("Nothing presses"), {}, {}};
 }
@@ -106,7 +123,8 @@ void NextColumn::refresh() {
 }
 
 void NextColumn::add_acts(const PatientRecord& record) {
-    for (const NextAct& act : next_acts(record, workbench_.course(), workbench_.desk().rules(), workbench_.now()))
+    for (const NextAct& act :
+         next_acts(record, workbench_.course(), workbench_.desk().rules(), workbench_.now()))
         column_->addWidget(make_card(act));
 }
 
@@ -124,7 +142,8 @@ QWidget* NextColumn::make_card(const NextAct& act) {
         auto* go = make_button(words.button);
         go->setProperty("tone", static_cast<int>(meaning.ink));
         go->setAccessibleDescription(why->text());
-        connect(go, &QPushButton::clicked, this, [this, page = words.page] { emit workbench_.page_wanted(page); });
+        connect(go, &QPushButton::clicked, this,
+                [this, page = words.page] { emit workbench_.page_wanted(page); });
         row->addWidget(go);
     }
     row->addStretch();

@@ -9,8 +9,8 @@ class QVBoxLayout;
 
 namespace evenfall::ui {
 
-/// What to do next for the selected person: each act with its reason, its rule and the way to it; beneath, what the
-/// person wants and who stands by them.
+/// What to do next for the selected person: each act with its reason, its rule and the way to it; beneath,
+/// what the person wants and who stands by them.
 class NextColumn : public QScrollArea {
     Q_OBJECT
   public:

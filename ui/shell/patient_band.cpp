@@ -41,9 +41,7 @@ PressPill::PressPill(Workbench& workbench, QWidget* parent) : QPushButton(parent
     setCursor(Qt::PointingHandCursor);
     setFont(type(Type::strong));
     setMaximumWidth(250);
-    connect(this, &QPushButton::clicked, this, [this] {
-        show_explanation(workbench_, reason_.flag, this);
-    });
+    connect(this, &QPushButton::clicked, this, [this] { show_explanation(workbench_, reason_.flag, this); });
 }
 
 void PressPill::set_reason(const std::optional<Reason>& reason) {
@@ -65,13 +63,16 @@ void PressPill::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     const bool danger = reason_.urgency == Urgency::red_flag;
     const Tone ink = danger ? Tone::danger : Tone::presses;
-    draw_box(painter, rect(), tone(danger ? Tone::danger_fill : Tone::presses_fill), tone(hasFocus() ? Tone::focus : ink),
-             hasFocus() ? data_line() : structure_line(), height() / 2.0);
-    draw_weight(painter, QRectF(13, (height() - 16) / 2.0, 16, 16), danger ? Weight::danger : Weight::presses);
+    draw_box(painter, rect(), tone(danger ? Tone::danger_fill : Tone::presses_fill),
+             tone(hasFocus() ? Tone::focus : ink), hasFocus() ? data_line() : structure_line(),
+             height() / 2.0);
+    draw_weight(painter, QRectF(13, (height() - 16) / 2.0, 16, 16),
+                danger ? Weight::danger : Weight::presses);
     painter.setPen(tone(ink));
     painter.setFont(font());
     const QRect room = rect().adjusted(36, 0, -14, 0);
-    painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter, fontMetrics().elidedText(text(), Qt::ElideRight, room.width()));
+    painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter,
+                     fontMetrics().elidedText(text(), Qt::ElideRight, room.width()));
 }
 
 PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
@@ -99,7 +100,8 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
     danger_row->addWidget(new FlagMark);
     danger_row->addWidget(danger_words_, 1);
     who->addStretch();
-    for (QWidget* part : {static_cast<QWidget*>(name_), static_cast<QWidget*>(about_), dangers_}) who->addWidget(part);
+    for (QWidget* part : {static_cast<QWidget*>(name_), static_cast<QWidget*>(about_), dangers_})
+        who->addWidget(part);
     who->addStretch();
 
     auto* amount = new QHBoxLayout;
@@ -123,8 +125,10 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
     columns->addWidget(pill_, 0, Qt::AlignVCenter);
 
     auto* lock = make_button(tr("Lock · %1").arg(initials(workbench_.desk().worker().name)));
-    lock->setAccessibleName(tr("Lock the window. %1 is at work").arg(to_text(workbench_.desk().worker().name)));
-    lock->setToolTip(tr("Cover the window (Ctrl+L). %1 is at work.").arg(to_text(workbench_.desk().worker().name)));
+    lock->setAccessibleName(
+        tr("Lock the window. %1 is at work").arg(to_text(workbench_.desk().worker().name)));
+    lock->setToolTip(
+        tr("Cover the window (Ctrl+L). %1 is at work.").arg(to_text(workbench_.desk().worker().name)));
     connect(lock, &QPushButton::clicked, this, &PatientBand::lock_wanted);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(kSpace6, kSpace1, kSpace4, kSpace1);
@@ -199,9 +203,11 @@ void PatientBand::show_dose(const Course& course) {
 
 void PatientBand::show_step(const Course& course) {
     const int step = course.current ? course.stretches[*course.current].step : 0;
-    step_->setText(course.on_hold ? tr("On hold") : step > 0 ? tr("Step %1").arg(step) : tr("Before the taper"));
+    step_->setText(course.on_hold ? tr("On hold")
+                   : step > 0     ? tr("Step %1").arg(step)
+                                  : tr("Before the taper"));
     const bool counted = step > 0 && course.day_of_step > 0;
-    day_->setText(!counted                ? QString()
+    day_->setText(!counted              ? QString()
                   : course.days_of_step ? tr("day %1 of %2").arg(course.day_of_step).arg(*course.days_of_step)
                                         : tr("day %1").arg(course.day_of_step));
     day_->setVisible(counted);

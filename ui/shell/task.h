@@ -7,8 +7,9 @@
 
 namespace evenfall::ui {
 
-/// Runs one piece of work at a time off the window's thread, and hands what it made back to it. The work must own or
-/// copy all that it uses. Destruction waits for the work: deriving a key takes about a second and cannot be cut short.
+/// Runs one piece of work at a time off the window's thread, and hands what it made back to it. The work must
+/// own or copy all that it uses. Destruction waits for the work: deriving a key takes about a second and
+/// cannot be cut short.
 class Task : public QObject {
     Q_OBJECT
   public:

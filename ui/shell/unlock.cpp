@@ -34,7 +34,8 @@ void commit_on_enter(UnlockStep* step) {
 
 }  // namespace
 
-UnlockWindow::UnlockWindow(std::filesystem::path file, const Texts& texts, StoreOptions options, QWidget* parent)
+UnlockWindow::UnlockWindow(std::filesystem::path file, const Texts& texts, StoreOptions options,
+                           QWidget* parent)
     : QWidget(parent),
       file_(std::move(file)),
       texts_(texts),
@@ -43,7 +44,8 @@ UnlockWindow::UnlockWindow(std::filesystem::path file, const Texts& texts, Store
       steps_(new QStackedWidget) {
     setWindowTitle(QStringLiteral("Evenfall"));
     resize(960, 720);
-    for (QWidget* step : {make_unlock(), make_first_run(), make_key_step(), make_recovery()}) steps_->addWidget(step);
+    for (QWidget* step : {make_unlock(), make_first_run(), make_key_step(), make_recovery()})
+        steps_->addWidget(step);
     auto* column = new QVBoxLayout(this);
     column->addSpacing(84);
     column->addStretch(1);
@@ -58,8 +60,9 @@ UnlockWindow::UnlockWindow(std::filesystem::path file, const Texts& texts, Store
 UnlockWindow::~UnlockWindow() = default;
 
 QWidget* UnlockWindow::make_unlock() {
-    unlock_ = new UnlockStep(tr("Good to see you"), tr("Everything here is sealed. Your passphrase opens it; nothing leaves this "
-                                                       "computer."),
+    unlock_ = new UnlockStep(tr("Good to see you"),
+                             tr("Everything here is sealed. Your passphrase opens it; nothing leaves this "
+                                "computer."),
                              tr("Open"));
     user_ = make_line(tr("Your name"));
     passphrase_ = make_secret(tr("Your passphrase"));
@@ -76,9 +79,10 @@ QWidget* UnlockWindow::make_unlock() {
 }
 
 QWidget* UnlockWindow::make_first_run() {
-    first_run_ = new UnlockStep(tr("A new store"),
-                                tr("One sealed file on this computer will hold the clinic's records. You are its first prescriber."),
-                                tr("Create the store"));
+    first_run_ = new UnlockStep(
+        tr("A new store"),
+        tr("One sealed file on this computer will hold the clinic's records. You are its first prescriber."),
+        tr("Create the store"));
     clinic_ = make_line(tr("Clinic, as its papers name it"));
     name_ = make_line(tr("Your name"));
     licence_ = make_line(tr("Your licence, as your papers bear it"));
@@ -89,7 +93,8 @@ QWidget* UnlockWindow::make_first_run() {
     add_field(form, tr("Your name"), name_);
     add_field(form, tr("Your licence, as your papers bear it"), licence_);
     add_field(form, tr("Passphrase"), secret_,
-              tr("At least 8 signs. Four or five unrelated words are strong and easy to keep. Nobody can look it up for you."));
+              tr("At least 8 signs. Four or five unrelated words are strong and easy to keep. Nobody can "
+                 "look it up for you."));
     add_field(form, tr("Passphrase again"), again_);
     connect(first_run_, &UnlockStep::committed, this, &UnlockWindow::create);
     commit_on_enter(first_run_);
@@ -98,7 +103,8 @@ QWidget* UnlockWindow::make_first_run() {
 
 QWidget* UnlockWindow::make_key_step() {
     key_step_ = new UnlockStep(tr("The recovery key"),
-                               tr("If every passphrase is lost, this key alone opens the records. It is shown once and kept nowhere. "
+                               tr("If every passphrase is lost, this key alone opens the records. It is "
+                                  "shown once and kept nowhere. "
                                   "Print it or write it down, and lock it away from this computer."),
                                tr("I have it on paper"));
     auto* card = new Card;
@@ -118,11 +124,13 @@ QWidget* UnlockWindow::make_key_step() {
 }
 
 QWidget* UnlockWindow::make_recovery() {
-    recovery_ = new UnlockStep(tr("Open with the recovery key"),
-                               tr("With it you can read everything and let a new prescriber in. It cannot sign as anyone."),
-                               tr("Open"));
+    recovery_ = new UnlockStep(
+        tr("Open with the recovery key"),
+        tr("With it you can read everything and let a new prescriber in. It cannot sign as anyone."),
+        tr("Open"));
     typed_key_ = make_line(tr("Recovery key"));
-    add_field(*recovery_->form(), tr("Recovery key"), typed_key_, tr("Seven groups of five signs. Case, spaces and hyphens do not matter."));
+    add_field(*recovery_->form(), tr("Recovery key"), typed_key_,
+              tr("Seven groups of five signs. Case, spaces and hyphens do not matter."));
     connect(recovery_->add_other(tr("Back to the passphrase")), &QPushButton::clicked, this,
             [this] { steps_->setCurrentWidget(unlock_); });
     connect(recovery_, &UnlockStep::committed, this, &UnlockWindow::open_with_key);
@@ -132,12 +140,15 @@ QWidget* UnlockWindow::make_recovery() {
 
 void UnlockWindow::create() {
     if (task_->is_running()) return;
-    if (secret_->text() != again_->text()) return first_run_->say(tr("The two passphrases differ. Type them again."));
-    if (clinic_->text().trimmed().isEmpty()) return first_run_->say(tr("Write the clinic's name: its papers bear it."));
+    if (secret_->text() != again_->text())
+        return first_run_->say(tr("The two passphrases differ. Type them again."));
+    if (clinic_->text().trimmed().isEmpty())
+        return first_run_->say(tr("Write the clinic's name: its papers bear it."));
     new_clinic_ = clinic_->text().trimmed();
     NewUser user{to_utf8(name_->text().trimmed()), Role::prescriber, to_utf8(licence_->text().trimmed())};
     first_run_->set_busy(tr("Making keys…"));
-    task_->run([file = file_, clinic = to_utf8(new_clinic_), user = std::move(user), secret = to_utf8(secret_->text()),
+    task_->run([file = file_, clinic = to_utf8(new_clinic_), user = std::move(user),
+                secret = to_utf8(secret_->text()),
                 options = options_] { return Store::create(file, clinic, user, secret, options); },
                [this](Result<Store::Created> result) {
                    first_run_->set_busy({});
@@ -163,7 +174,8 @@ void UnlockWindow::check_group() {
     const QStringList groups = recovery_key_.split(gaps, Qt::SkipEmptyParts);
     const QString typed = group_->text().trimmed().toUpper();
     if (asked_group_ < 1 || asked_group_ > groups.size() || typed != groups[asked_group_ - 1])
-        return key_step_->say(tr("That is not group %1. Look at your paper and type its five signs.").arg(asked_group_));
+        return key_step_->say(
+            tr("That is not group %1. Look at your paper and type its five signs.").arg(asked_group_));
     recovery_key_.clear();
     key_text_->clear();
     finish(std::move(*store_));
@@ -184,9 +196,8 @@ void UnlockWindow::open() {
 void UnlockWindow::open_with_key() {
     if (task_->is_running()) return;
     recovery_->set_busy(tr("Opening…"));
-    task_->run([file = file_, key = to_utf8(typed_key_->text()), options = options_] {
-        return Store::open_with_recovery(file, key, options);
-    },
+    task_->run([file = file_, key = to_utf8(typed_key_->text()),
+                options = options_] { return Store::open_with_recovery(file, key, options); },
                [this](Result<Store> result) { take_result(std::move(result), recovery_); });
 }
 

@@ -45,17 +45,19 @@ class UnlockStep : public QWidget {
     Label* says_;
 };
 
-/// The door: makes a store on the first run, opens it on every other. Keys are derived off the window's thread.
-/// `opened` is sent once; then `take_store` gives the store away.
+/// The door: makes a store on the first run, opens it on every other. Keys are derived off the window's
+/// thread. `opened` is sent once; then `take_store` gives the store away.
 class UnlockWindow : public QWidget {
     Q_OBJECT
   public:
-    UnlockWindow(std::filesystem::path file, const Texts& texts, StoreOptions options = {}, QWidget* parent = nullptr);
+    UnlockWindow(std::filesystem::path file, const Texts& texts, StoreOptions options = {},
+                 QWidget* parent = nullptr);
     ~UnlockWindow() override;
 
     /// The opened store, once. Empty before `opened`.
     std::optional<Store> take_store();
-    /// On the first run, the clinic's name as it was typed: the first thing to write into the clinic's record.
+    /// On the first run, the clinic's name as it was typed: the first thing to write into the clinic's
+    /// record.
     const QString& new_clinic() const { return new_clinic_; }
     /// The recovery key while it is shown; for the printer and for tests.
     const QString& recovery_key() const { return recovery_key_; }
@@ -87,7 +89,8 @@ class UnlockWindow : public QWidget {
     Task* task_;
     QStackedWidget* steps_;
     UnlockStep *first_run_ = nullptr, *unlock_ = nullptr, *key_step_ = nullptr, *recovery_ = nullptr;
-    QLineEdit *clinic_ = nullptr, *name_ = nullptr, *licence_ = nullptr, *secret_ = nullptr, *again_ = nullptr;
+    QLineEdit *clinic_ = nullptr, *name_ = nullptr, *licence_ = nullptr, *secret_ = nullptr,
+              *again_ = nullptr;
     QLineEdit *user_ = nullptr, *passphrase_ = nullptr, *group_ = nullptr, *typed_key_ = nullptr;
     Label *key_text_ = nullptr, *group_asks_ = nullptr;
     QString recovery_key_, new_clinic_;

@@ -26,7 +26,9 @@ QLineEdit* make_secret(const QString& name) {
 
 UsersDialog::UsersDialog(Workbench& workbench, WindowServices& services, QWidget* parent)
     : QuietDialog(tr("People who work here"),
-                  tr("A nurse records and prepares; a prescriber also signs. Everyone has a passphrase of their own."), parent),
+                  tr("A nurse records and prepares; a prescriber also signs. Everyone has a passphrase of "
+                     "their own."),
+                  parent),
       workbench_(workbench),
       services_(services),
       list_(new QVBoxLayout),
@@ -59,7 +61,8 @@ void UsersDialog::add_form() {
     columns->addLayout(right);
     columns->setSpacing(kSpace4);
     body()->addLayout(columns);
-    auto* hint = new Label(tr("Four or five unrelated words are strong and easy to keep."), Type::note, Tone::soft_ink);
+    auto* hint = new Label(tr("Four or five unrelated words are strong and easy to keep."), Type::note,
+                           Tone::soft_ink);
     body()->addWidget(hint->wrapped());
     body()->addWidget(says_->wrapped());
 }
@@ -74,7 +77,8 @@ void UsersDialog::list_users() {
         auto* card = new Card;
         auto* row = new QHBoxLayout;
         row->addWidget(new Label(to_text(user.grant.name), Type::strong));
-        row->addWidget(new Label(user.open() ? to_text(word(user.grant.role)) : tr("%1, closed").arg(to_text(word(user.grant.role))),
+        row->addWidget(new Label(user.open() ? to_text(word(user.grant.role))
+                                             : tr("%1, closed").arg(to_text(word(user.grant.role))),
                                  Type::text, Tone::soft_ink));
         row->addStretch();
         if (user.open() && services_.close_user && user.grant.id != workbench_.desk().worker().id) {
@@ -91,7 +95,8 @@ void UsersDialog::list_users() {
 void UsersDialog::close_user(const User& user) {
     const QString name = to_text(user.grant.name);
     if (!ask_once(tr("End the access of %1?").arg(name),
-                  tr("What they wrote stays on the record. They can read and write nothing more, and this cannot be undone: "
+                  tr("What they wrote stays on the record. They can read and write nothing more, and this "
+                     "cannot be undone: "
                      "to come back they need a new passphrase."),
                   tr("End their access"), this))
         return;
@@ -107,7 +112,8 @@ void UsersDialog::show_fault(const Faults& faults) {
 }
 
 void UsersDialog::accept() {
-    if (passphrase_->text() != again_->text()) return says_->setText(tr("The two passphrases differ. Type them again."));
+    if (passphrase_->text() != again_->text())
+        return says_->setText(tr("The two passphrases differ. Type them again."));
     NewUser user;
     user.name = to_utf8(name_->text().trimmed());
     user.role = role_->currentIndex() == 0 ? Role::nurse : Role::prescriber;

@@ -83,6 +83,8 @@ class Page : public QWidget {
     /// Reads the selected patient's record again and shows it. Called when the page becomes visible or the record
     /// changed while it was; a page that is not visible is not kept up to date.
     virtual void refresh() = 0;
+    /// Whether something that the page shows is still being computed.
+    virtual bool busy() const { return false; }
     /// Goes to a part of the page by its id, where it has such a part.
     virtual void show_part(const QString& /*part*/) {}
 
