@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "store/crypto.h"
 
+#include <array>
 #include <stdexcept>
 
 #include <sodium.h>
@@ -26,7 +27,12 @@ std::optional<Bytes> from_hex(std::string_view hex) {
 
 void append_number(Bytes& to, std::int64_t value) {
     auto bits = static_cast<std::uint64_t>(value);
-    for (int i = 0; i < 8; ++i, bits >>= 8) to.push_back(static_cast<char>(bits & 0xFF));
+    std::array<char, 8> eight{};
+    for (char& each : eight) {
+        each = static_cast<char>(bits & 0xFF);
+        bits >>= 8;
+    }
+    to.append(eight.data(), eight.size());
 }
 
 }  // namespace evenfall

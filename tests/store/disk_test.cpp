@@ -17,7 +17,7 @@ class Disk : public StoreTest {
     /// Opens the store and writes entries, as far as the disk lets it. Returns what was acknowledged.
     std::vector<std::string> write_on() {
         std::vector<std::string> acknowledged;
-        auto store = opened(quick_options(kLater + 1'000'000'000 * round));
+        auto store = opened(quick_options(kLater + std::int64_t{1'000'000'000} * round));
         if (!store) return acknowledged;
         for (int i = 0; i < 4; ++i) {
             const std::string text = std::to_string(round) + "." + std::to_string(i);
