@@ -100,7 +100,8 @@ void PieceTable::lay_grid(const std::vector<Piecewise>& pieces,
     if (most.ng() / unit > kMostUnits) searchable_ = false;
     units_ = searchable_ ? static_cast<std::size_t>(std::max<std::int64_t>(most.ng(), 0) / unit) : 0;
     for (const Piecewise& piece : pieces)
-        coins_.push_back({static_cast<std::size_t>(piece.amount.ng() / unit), piece.burden, piece.product, piece.cut});
+        coins_.push_back(
+            {static_cast<std::size_t>(piece.amount.ng() / unit), piece.burden, piece.product, piece.cut});
     for (const auto& [product, step] : steps) {
         const Dose amount = *amount_in(step, products_[product].strength);
         liquids_.push_back({product, static_cast<std::size_t>(amount.ng() / unit), step});
@@ -152,8 +153,8 @@ PieceTable::Table PieceTable::solids(ProductSet set) const {
     return table;
 }
 
-// One liquid added to a table: the least over every volume at one time. A sliding minimum for each started pour, along
-// each residue of the liquid's step, so that a fine measure costs no more than a coarse one.
+// One liquid added to a table: the least over every volume at one time. A sliding minimum for each started
+// pour, along each residue of the liquid's step, so that a fine measure costs no more than a coarse one.
 void PieceTable::pour(Table& table, const Liquid& liquid) const {
     const std::vector<int> before = table.burden;
     std::vector<std::uint32_t>& poured = table.poured.emplace_back(units_ + 1, 0U);
@@ -162,11 +163,13 @@ void PieceTable::pour(Table& table, const Liquid& liquid) const {
     std::vector<std::size_t> window;
     std::size_t low = 1;
     for (int pours = 1; low <= most; ++pours) {
-        const std::size_t high = std::min(most, static_cast<std::size_t>(weights_.pour.nl() * pours / step_nl));
+        const std::size_t high =
+            std::min(most, static_cast<std::size_t>(weights_.pour.nl() * pours / step_nl));
         for (std::size_t residue = 0; residue < liquid.step && residue <= units_; ++residue) {
             window.clear();
             std::size_t head = 0;
-            for (std::size_t i = low, at = residue + low * liquid.step; at <= units_; ++i, at += liquid.step) {
+            for (std::size_t i = low, at = residue + low * liquid.step; at <= units_;
+                 ++i, at += liquid.step) {
                 const auto cost = [&](std::size_t k) { return before[residue + k * liquid.step]; };
                 const std::size_t entering = i - low;
                 while (window.size() > head && cost(window.back()) >= cost(entering)) window.pop_back();
@@ -192,7 +195,8 @@ int PieceTable::sum(const Table& table, std::span<const std::size_t> indices) co
 }
 
 int PieceTable::best_set(std::span<const std::size_t> indices, ProductSet& used) const {
-    // With every product at once no day can cost less, so larger sets are tried only while they could still win.
+    // With every product at once no day can cost less, so larger sets are tried only while they could still
+    // win.
     const int least = sum(table(sets_.back()), indices);
     int best = kNotMakeable;
     if (least >= kNotMakeable) return best;
@@ -264,7 +268,8 @@ void PieceTable::trace_liquids(ProductSet set, std::size_t& at, std::vector<Piec
         if (!(set >> liquid->product & 1U)) continue;
         const std::uint32_t steps = from.poured[--layer][at];
         at -= steps * liquid->step;
-        if (steps > 0) pieces.push_back({products_[liquid->product], Cut::ml, 1, liquid->step_volume * steps});
+        if (steps > 0)
+            pieces.push_back({products_[liquid->product], Cut::ml, 1, liquid->step_volume * steps});
     }
 }
 
@@ -282,8 +287,8 @@ std::vector<Piece> PieceTable::trace(ProductSet set, std::size_t at) const {
     return pieces;
 }
 
-std::optional<std::vector<Piece>> pieces_for(Dose amount, std::string_view drug, std::span<const Product> products,
-                                             const PieceWeights& weights) {
+std::optional<std::vector<Piece>> pieces_for(Dose amount, std::string_view drug,
+                                             std::span<const Product> products, const PieceWeights& weights) {
     const PieceTable table(products, drug, weights, amount);
     const auto day = table.day_pieces(std::span(&amount, 1));
     if (!day) return std::nullopt;
@@ -299,7 +304,8 @@ int burden_of(const std::vector<std::vector<Piece>>& day, const PieceWeights& we
             total += weights.piece * (piece.cut == Cut::ml ? static_cast<int>(pours) : piece.count);
             if (piece.cut == Cut::quarter) total += weights.quarter * piece.count;
             if (piece.cut == Cut::half) total += weights.half * piece.count;
-            if (std::find(used.begin(), used.end(), piece.product) == used.end()) used.push_back(piece.product);
+            if (std::find(used.begin(), used.end(), piece.product) == used.end())
+                used.push_back(piece.product);
         }
     return total + weights.product * static_cast<int>(used.size());
 }

@@ -15,12 +15,12 @@ namespace evenfall {
 
 /// What makes a combination of pieces a burden to the person who must make it. Rule `piece-weights`.
 struct PieceWeights {
-    int product = 25;                          ///< for each different product used in the day
-    int piece = 10;                            ///< for each piece; for a liquid for each started `pour` at one time
-    int quarter = 4;                           ///< for each quarter, on top
-    int half = 2;                              ///< for each half, on top
-    Volume pour = Volume::millilitres(5);      ///< of a liquid
-    Volume most = Volume::millilitres(10);     ///< of a liquid at one time
+    int product = 25;  ///< for each different product used in the day
+    int piece = 10;    ///< for each piece; for a liquid for each started `pour` at one time
+    int quarter = 4;   ///< for each quarter, on top
+    int half = 2;      ///< for each half, on top
+    Volume pour = Volume::millilitres(5);   ///< of a liquid
+    Volume most = Volume::millilitres(10);  ///< of a liquid at one time
 
     /// Reads rule `piece-weights`.
     static PieceWeights from(const Rules& rules);
@@ -34,17 +34,20 @@ inline constexpr int kNotMakeable = 1'000'000'000;
 /// More products of one agent than this are refused by the planner.
 inline constexpr std::size_t kMostProducts = 12;
 
-/// The least burdensome way to make every amount from one agent's products: an exact dynamic programme in units of the
-/// greatest common divisor of the pieces, one table for each set of products, filled when first asked for.
+/// The least burdensome way to make every amount from one agent's products: an exact dynamic programme in
+/// units of the greatest common divisor of the pieces, one table for each set of products, filled when first
+/// asked for.
 ///
-/// Ties are broken in a fixed order that does not depend on the order in which products are given: the fewest products,
-/// then the set whose products come first (solids before liquids, stronger first), then at each dose time the least
-/// liquid and the largest pieces first. Tables are filled lazily: use one object in one thread.
+/// Ties are broken in a fixed order that does not depend on the order in which products are given: the fewest
+/// products, then the set whose products come first (solids before liquids, stronger first), then at each
+/// dose time the least liquid and the largest pieces first. Tables are filled lazily: use one object in one
+/// thread.
 class PieceTable {
   public:
-    /// Products that are not of `drug`, doubled, or of zero strength are left out. `most` is the largest amount at one
-    /// dose time that will be asked for.
-    PieceTable(std::span<const Product> products, std::string_view drug, const PieceWeights& weights, Dose most);
+    /// Products that are not of `drug`, doubled, or of zero strength are left out. `most` is the largest
+    /// amount at one dose time that will be asked for.
+    PieceTable(std::span<const Product> products, std::string_view drug, const PieceWeights& weights,
+               Dose most);
 
     /// False where the strengths share no grid coarse enough to search; nothing is makeable then.
     bool searchable() const { return searchable_; }
@@ -59,8 +62,8 @@ class PieceTable {
     /// The nearest makeable amounts at or below and at or above, where there are any up to `most`.
     std::pair<std::optional<Dose>, std::optional<Dose>> nearest(Dose amount) const;
 
-    /// The least burden of a day with these amounts at its dose times, the products' own share included; kNotMakeable
-    /// where one of them cannot be made. `used` receives the set of products.
+    /// The least burden of a day with these amounts at its dose times, the products' own share included;
+    /// kNotMakeable where one of them cannot be made. `used` receives the set of products.
     int day_burden(std::span<const Dose> amounts, ProductSet* used = nullptr) const;
     /// The pieces of a day, one list for each amount (empty for zero). Nothing where one cannot be made.
     std::optional<std::vector<std::vector<Piece>>> day_pieces(std::span<const Dose> amounts) const;
@@ -74,7 +77,7 @@ class PieceTable {
     };
     struct Liquid {
         std::size_t product;
-        std::size_t step;       ///< in units
+        std::size_t step;  ///< in units
         Volume step_volume;
     };
     /// Costs in units, for one set of products: `burden[a]`, and what was taken last to reach a.
@@ -92,8 +95,8 @@ class PieceTable {
     };
     void keep_products(std::span<const Product> products, std::string_view drug);
     std::vector<Piecewise> solid_pieces() const;
-    void lay_grid(const std::vector<Piecewise>& pieces, const std::vector<std::pair<std::size_t, Volume>>& steps,
-                  Dose most);
+    void lay_grid(const std::vector<Piecewise>& pieces,
+                  const std::vector<std::pair<std::size_t, Volume>>& steps, Dose most);
     void order_sets();
     std::optional<std::size_t> index(Dose amount) const;
     const Table& table(ProductSet set) const;
@@ -112,13 +115,13 @@ class PieceTable {
     Dose unit_;
     std::size_t units_ = 0;  ///< `most` in units
     bool searchable_ = true;
-    std::vector<ProductSet> sets_;                  ///< in the order of ties
+    std::vector<ProductSet> sets_;                      ///< in the order of ties
     mutable std::vector<std::optional<Table>> tables_;  ///< by set
 };
 
 /// The least burdensome pieces for one dose on its own. Nothing where the amount cannot be made.
-std::optional<std::vector<Piece>> pieces_for(Dose amount, std::string_view drug, std::span<const Product> products,
-                                             const PieceWeights& weights);
+std::optional<std::vector<Piece>> pieces_for(Dose amount, std::string_view drug,
+                                             std::span<const Product> products, const PieceWeights& weights);
 
 /// The burden of a day of pieces as the rule counts it: an independent count, from the pieces themselves.
 int burden_of(const std::vector<std::vector<Piece>>& day, const PieceWeights& weights);

@@ -18,17 +18,17 @@ struct DatedDoses {
     bool operator==(const DatedDoses&) const = default;
 };
 
-/// The days of a plan: the starting regimen from `from` on, then every step, each with the pieces of the plan's drug.
-/// Doses of other agents have no pieces and are not supplied.
+/// The days of a plan: the starting regimen from `from` on, then every step, each with the pieces of the
+/// plan's drug. Doses of other agents have no pieces and are not supplied.
 std::vector<DatedDoses> doses_of(const Plan& plan, Day from, const PieceWeights& weights);
 
 /// What a fill is counted from.
 struct SupplyInput {
-    std::vector<DatedDoses> doses;   ///< by day, ascending
-    Day from{};                      ///< first day supplied
-    Day to{};                        ///< the day after the last
-    int days_per_fill = 28;          ///< 1 to 365
-    int reserve_days = 5;            ///< 0 to 365: held over every fill
+    std::vector<DatedDoses> doses;  ///< by day, ascending
+    Day from{};                     ///< first day supplied
+    Day to{};                       ///< the day after the last
+    int days_per_fill = 28;         ///< 1 to 365
+    int reserve_days = 5;           ///< 0 to 365: held over every fill
     std::vector<OnHand> on_hand;
 };
 
@@ -44,24 +44,25 @@ struct SupplyItem {
 /// One visit to the pharmacy.
 struct Fill {
     Day from{};
-    Day to{};                          ///< the day of the next fill
-    std::vector<SupplyItem> items;     ///< to dispense; empty where what is at home is enough
-    Day covers_hold_until{};           ///< first day that could not be made if the dose of the fill's day were held
-    std::vector<OnHand> left_over;     ///< at home on `to`, as planned
+    Day to{};                       ///< the day of the next fill
+    std::vector<SupplyItem> items;  ///< to dispense; empty where what is at home is enough
+    Day covers_hold_until{};  ///< first day that could not be made if the dose of the fill's day were held
+    std::vector<OnHand> left_over;  ///< at home on `to`, as planned
 
     bool operator==(const Fill&) const = default;
 };
 
 struct Supply {
     std::vector<Fill> fills;
-    std::optional<Day> runs_out;       ///< with what is on hand alone: the first day that could not be made
+    std::optional<Day> runs_out;  ///< with what is on hand alone: the first day that could not be made
 
     bool operator==(const Supply&) const = default;
 };
 
-/// Whole units for each strength, fill by fill; left-over halves and quarters are carried from day to day. Each fill
-/// covers the higher of the plan and of holding any dose of the fill's days to its end, both plus the reserve days.
-/// Faults: `supply-range` (to not after from), `supply-days-per-fill`, `supply-reserve`, `supply-no-doses`.
+/// Whole units for each strength, fill by fill; left-over halves and quarters are carried from day to day.
+/// Each fill covers the higher of the plan and of holding any dose of the fill's days to its end, both plus
+/// the reserve days. Faults: `supply-range` (to not after from), `supply-days-per-fill`, `supply-reserve`,
+/// `supply-no-doses`.
 Result<Supply> supply_for(const SupplyInput& input);
 
 }  // namespace evenfall

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "planning/pieces.h"
 
-#include <glpk.h>
-#include <gtest/gtest.h>
-
 #include <cmath>
 #include <random>
+
+#include <glpk.h>
+#include <gtest/gtest.h>
 
 #include "planning/solver_reference.h"
 #include "units/dose_text.h"
@@ -27,8 +27,10 @@ const PieceWeights kWeights;
 std::string words(const std::vector<Piece>& pieces) {
     std::string text;
     for (const Piece& piece : pieces) {
-        const std::string many = piece.cut == Cut::ml ? print_ml_digits(piece.volume) : std::to_string(piece.count);
-        text += (text.empty() ? "" : " + ") + many + " " + word(piece.cut) + " " + print_mg_digits(piece.product.strength);
+        const std::string many =
+            piece.cut == Cut::ml ? print_ml_digits(piece.volume) : std::to_string(piece.count);
+        text += (text.empty() ? "" : " + ") + many + " " + word(piece.cut) + " " +
+                print_mg_digits(piece.product.strength);
     }
     return text;
 }
@@ -59,7 +61,8 @@ TEST(Pieces, CapsulesAndExtendedReleaseAreNeverCut) {
 
 TEST(Pieces, NothingIsMadeOfNoPieces) {
     EXPECT_TRUE(pieces_for(Dose(), "clonazepam", {}, kWeights)->empty());
-    EXPECT_FALSE(pieces_for(Dose::milligrams(-1), "clonazepam", std::vector{tablet(500, Cuts::whole)}, kWeights));
+    EXPECT_FALSE(
+        pieces_for(Dose::milligrams(-1), "clonazepam", std::vector{tablet(500, Cuts::whole)}, kWeights));
 }
 
 TEST(Pieces, ALiquidIsLimitedToTenMillilitresAtOneTime) {
@@ -79,7 +82,8 @@ TEST(Pieces, ASecondPourCostsAsMuchAsASecondPiece) {
 }
 
 TEST(Pieces, ADayIsMadeOfOneStrengthWhereThatIsLessTrouble) {
-    // 0.5 mg alone could be two of the small or one of the large; with 0.25 mg at noon one product does for both.
+    // 0.5 mg alone could be two of the small or one of the large; with 0.25 mg at noon one product does for
+    // both.
     const std::vector<Product> products{tablet(500, Cuts::whole), tablet(250, Cuts::whole)};
     const PieceTable table(products, "clonazepam", kWeights, Dose::milligrams(1));
     const std::vector<Dose> day{Dose::micrograms(500), Dose::micrograms(250)};
@@ -97,15 +101,16 @@ TEST(Pieces, TheOrderOfProductsDoesNotMatter) {
 }
 
 TEST(Pieces, TheNearestMakeableAmountsAreNamed) {
-    const PieceTable table(std::vector{tablet(500, Cuts::halves)}, "clonazepam", kWeights, Dose::milligrams(2));
+    const PieceTable table(std::vector{tablet(500, Cuts::halves)}, "clonazepam", kWeights,
+                           Dose::milligrams(2));
     const auto [below, above] = table.nearest(Dose::micrograms(600));
     EXPECT_EQ(below, Dose::micrograms(500));
     EXPECT_EQ(above, Dose::micrograms(750));
 }
 
 TEST(Pieces, StrengthsWithoutACommonGridAreRefusedNotSearchedForEver) {
-    const std::vector<Product> products{{"clonazepam", Form::tablet, Dose::nanograms(333'333), Cuts::whole, {}},
-                                        tablet(500, Cuts::whole)};
+    const std::vector<Product> products{
+        {"clonazepam", Form::tablet, Dose::nanograms(333'333), Cuts::whole, {}}, tablet(500, Cuts::whole)};
     const PieceTable table(products, "clonazepam", kWeights, Dose::milligrams(100));
     EXPECT_FALSE(table.searchable());
     EXPECT_FALSE(table.makes(Dose::micrograms(500)));
@@ -125,7 +130,8 @@ RandomDay random_day(std::mt19937& random) {
         day.products.push_back(tablet(strengths[pick(0, 4)], static_cast<Cuts>(pick(0, 2))));
     if (pick(0, 3) == 0) day.products.push_back(liquid(pick(0, 1) ? 100 : 500, pick(0, 1) ? 100 : 250));
     for (int n = pick(1, 3); n > 0; --n)
-        day.amounts.push_back(pick(0, 4) ? Dose::micrograms(125) * pick(0, 16) : Dose::nanograms(31'250) * pick(0, 64));
+        day.amounts.push_back(pick(0, 4) ? Dose::micrograms(125) * pick(0, 24)
+                                         : Dose::nanograms(31'250) * pick(0, 96));
     return day;
 }
 

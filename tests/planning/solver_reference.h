@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
-#include <glpk.h>
-
 #include <cmath>
 #include <numeric>
 #include <optional>
 #include <vector>
+
+#include <glpk.h>
 
 #include "planning/pieces.h"
 
@@ -16,7 +16,10 @@ namespace evenfall::reference {
 
 class Program {
   public:
-    Program() : problem_(glp_create_prob()) { glp_set_obj_dir(problem_, GLP_MIN); }
+    Program() : problem_(glp_create_prob()) {
+        glp_term_out(GLP_OFF);  // the cut generators print whatever the message level
+        glp_set_obj_dir(problem_, GLP_MIN);
+    }
     ~Program() { glp_delete_prob(problem_); }
     Program(const Program&) = delete;
     Program& operator=(const Program&) = delete;
@@ -40,7 +43,8 @@ class Program {
         values_.push_back(value);
     }
     std::optional<int> solve() {
-        glp_load_matrix(problem_, static_cast<int>(rows_.size()) - 1, rows_.data(), columns_.data(), values_.data());
+        glp_load_matrix(problem_, static_cast<int>(rows_.size()) - 1, rows_.data(), columns_.data(),
+                        values_.data());
         glp_iocp options;
         glp_init_iocp(&options);
         options.presolve = GLP_ON;
@@ -56,20 +60,21 @@ class Program {
     std::vector<double> values_{0};
 };
 
-/// The grid of the products, by number theory: an equation that it does not divide has no answer in whole numbers, which
-/// branch and bound would take for ever to find out.
+/// The grid of the products, by number theory: an equation that it does not divide has no answer in whole
+/// numbers, which branch and bound would take for ever to find out.
 inline std::int64_t grid_ng(const std::vector<Product>& products) {
     std::int64_t grid = 0;
     for (const Product& product : products) {
         const std::int64_t parts = product.cuts == Cuts::quarters ? 4 : product.cuts == Cuts::halves ? 2 : 1;
-        const Dose step = is_liquid(product.form) ? *amount_in(product.measure, product.strength) : product.strength;
+        const Dose step =
+            is_liquid(product.form) ? *amount_in(product.measure, product.strength) : product.strength;
         grid = std::gcd(grid, step.ng() / parts);
     }
     return grid;
 }
 
-/// The least burden of the day, or nothing where it cannot be made. Amounts enter in micrograms (the test's amounts
-/// are multiples of a sixteenth, exact in binary).
+/// The least burden of the day, or nothing where it cannot be made. Amounts enter in micrograms (the test's
+/// amounts are multiples of a sixteenth, exact in binary).
 inline std::optional<int> least_burden(const std::vector<Product>& products, const std::vector<Dose>& amounts,
                                        const PieceWeights& weights) {
     for (const Dose amount : amounts)
@@ -106,7 +111,8 @@ inline std::optional<int> least_burden(const std::vector<Product>& products, con
                 continue;
             }
             add(whole, weights.piece, std::floor(most / 4));
-            if (product.cuts != Cuts::whole) add(whole / 2, weights.piece + weights.half, std::floor(most / 2));
+            if (product.cuts != Cuts::whole)
+                add(whole / 2, weights.piece + weights.half, std::floor(most / 2));
             if (product.cuts == Cuts::quarters) add(whole / 4, weights.piece + weights.quarter, most);
         }
     }
