@@ -164,6 +164,13 @@ Notice notice_of(const PaperDesk& desk) {
          say("schedule-notice-emergency", {{"emergency", printable(desk.source.clinic.emergency_number)}})}};
 }
 
+/// The same for the sheet that hangs on its own.
+Notice short_notice_of(const PaperDesk& desk) {
+    Notice notice = notice_of(desk);
+    notice.lines.erase(notice.lines.begin());
+    return notice;
+}
+
 std::string span_of(const PaperDesk& desk) {
     const Day from = std::max(desk.steps.front().from, desk.source.as_of);
     const FirmStep& last = desk.steps.back();
@@ -188,16 +195,18 @@ Document make_schedule(const PaperDesk& desk) {
     if (desk.source.hold)
         add(document,
             Paragraph{say("schedule-hold", {{"date", say.date(desk.source.hold->review_on)}}), true});
-    add(document, Paragraph{say("schedule-legend"), false}, true);
-    add(document, day_table(desk));
+    add(document, Heading{say("schedule-steps-heading"), 2}, true);
+    add(document, step_table(desk));
     add_validity(document, desk);
     add_missed_dose(document, desk);
     add_whom_to_call(document, desk);
     add_pieces_advice(document, desk);
-    add(document, PageBreak{});
-    add(document, Heading{say("schedule-steps-heading"), 1}, true);
-    add(document, step_table(desk));
     add_signature(document, desk);
+    add(document, PageBreak{});
+    add(document, Heading{say("schedule-days-heading"), 1}, true);
+    add(document, short_notice_of(desk), true);
+    add(document, Paragraph{say("schedule-legend"), false}, true);
+    add(document, day_table(desk));
     return document;
 }
 

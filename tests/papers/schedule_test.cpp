@@ -56,9 +56,10 @@ std::string words_of(const Cell& cell) {
     return words;
 }
 
-const Table& first_table(const Document& document) {
+const Table& day_table_of(const Document& document) {
     for (const Block& block : document.blocks)
-        if (const auto* table = std::get_if<Table>(&block.content)) return *table;
+        if (const auto* table = std::get_if<Table>(&block.content))
+            if (table->columns.front().title == "Day") return *table;
     throw std::logic_error("no table");
 }
 
@@ -91,7 +92,7 @@ Document schedule_of(const PaperSource& source, const std::string& language = "e
 
 int check_day_rows(const PaperSource& source) {
     const Document document = schedule_of(source);
-    const Table& table = first_table(document);
+    const Table& table = day_table_of(document);
     int rows = 0;
     for (const Group& group : table.groups)
         for (const Row& row : group.rows) {
@@ -130,7 +131,7 @@ TEST(Schedule, SaysPiecesWithTheirUnitAndSum) {
 
 TEST(Schedule, PutsPartsOfTheDayBeforeClockTimes) {
     const Document document = schedule_of(every_risk());
-    const Table& table = first_table(document);
+    const Table& table = day_table_of(document);
     EXPECT_EQ(table.columns[1].title, "Morning");
     EXPECT_EQ(table.columns[1].note, "08:00");
     EXPECT_EQ(table.columns[2].title, "Afternoon");
@@ -139,7 +140,7 @@ TEST(Schedule, PutsPartsOfTheDayBeforeClockTimes) {
 
 TEST(Schedule, MarksAChangedDoseOnItsFirstDayWithWhatItWas) {
     const Document document = schedule_of(two_steps());
-    const Table& table = first_table(document);
+    const Table& table = day_table_of(document);
     const Group& first = table.groups.at(0);
     EXPECT_EQ(first.rows.at(0).at(2).doses.at(0).was, "Changed: was 1.5 mg");
     EXPECT_EQ(first.rows.at(0).at(1).doses.at(0).was, "");
@@ -151,7 +152,7 @@ TEST(Schedule, MarksAChangedDoseOnItsFirstDayWithWhatItWas) {
 
 TEST(Schedule, SaysTheDaysSumSoThatItIsNotOneMoreDose) {
     const Document document = schedule_of(two_steps());
-    const Table& table = first_table(document);
+    const Table& table = day_table_of(document);
     EXPECT_TRUE(table.columns.at(3).sum);
     EXPECT_EQ(table.columns.at(3).note, "not one more dose");
     const Cell& sum = table.groups.at(0).rows.at(0).at(3);
@@ -189,7 +190,7 @@ TEST(Schedule, BeginsOnTheDayOfIssueInTheMiddleOfAStep) {
     PaperSource source = two_steps();
     source.as_of = day_at(2027, 1, 20);
     const Document document = schedule_of(source);
-    const Table& table = first_table(document);
+    const Table& table = day_table_of(document);
     ASSERT_EQ(table.groups.size(), 1u);
     EXPECT_EQ(table.groups[0].rows.at(0).at(0).lines.at(0), "20 Jan 2027");
     EXPECT_EQ(table.groups[0].rows.at(0).at(2).doses.at(0).was, "");
@@ -201,7 +202,7 @@ TEST(Schedule, KeepsTheDoseOfAHoldUntilItsReview) {
     source.as_of = day_at(2027, 1, 14);
     source.hold = HoldStarted{day_at(2027, 1, 13), day_at(2027, 1, 27), "a hard week"};
     const Document document = schedule_of(source);
-    const Table& table = first_table(document);
+    const Table& table = day_table_of(document);
     ASSERT_EQ(table.groups.size(), 1u);
     EXPECT_EQ(table.groups[0].rows.size(), 14u);
     EXPECT_NE(plain_text(document).find(

@@ -1,0 +1,173 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/paper_blocks.h"
+
+#include <QPainter>
+#include <algorithm>
+#include <cmath>
+
+namespace evenfall::ui {
+
+using namespace papers;
+
+PaperText PaperSetter::text(const std::string& text, const PaperText::Face& face, double width) const {
+    return PaperText(paper_string(text), face, width);
+}
+
+void PaperSetter::add(double height, std::function<void(QPainter&, const QPointF&)> paint, Glue glue) {
+    auto atom = std::make_shared<Atom>();
+    atom->height = height;
+    atom->paint = std::move(paint);
+    atom->glue = glue;
+    atom->begins_page = std::exchange(break_next_, false);
+    atoms_.push_back(std::move(atom));
+}
+
+void PaperSetter::add_text(const std::string& words, const PaperText::Face& face, Glue glue) {
+    if (words.empty()) return;
+    const PaperText set = text(words, face, width_);
+    add(
+        set.height(), [set](QPainter& painter, const QPointF& at) { set.paint(painter, at); }, glue);
+}
+
+void PaperSetter::set_head(const Document& document) {
+    add_text(document.title, {style_.title, true, kPaperInk}, Glue::hard);
+    add_text(document.subtitle, {style_.heading, true, kPaperInk}, Glue::hard);
+    atoms_.push_back(space(style_.gap / 2, Glue::hard));
+    add_text(document.patient, plain(), Glue::hard);
+    atoms_.push_back(space(style_.gap, Glue::hard));
+}
+
+void PaperSetter::set(const Block& block) {
+    std::visit([&](const auto& content) { set_content(content, block.with_next ? Glue::hard : Glue::none); },
+               block.content);
+}
+
+void PaperSetter::set_content(const Heading& heading, Glue glue) {
+    if (!break_next_) atoms_.push_back(space(style_.gap * 1.2, Glue::hard));
+    add_text(heading.text, {heading.level == 1 ? style_.part : style_.heading, true, kPaperInk}, glue);
+}
+
+void PaperSetter::set_content(const Paragraph& paragraph, Glue glue) {
+    add_text(paragraph.text, paragraph.strong ? bold() : plain(), Glue::hard);
+    atoms_.push_back(space(style_.gap, glue));
+}
+
+void PaperSetter::set_content(const Notice& notice, Glue glue) {
+    const double pad = style_.text * 0.8;
+    std::vector<PaperText> lines;
+    if (!notice.title.empty())
+        lines.push_back(text(notice.title, {style_.heading, true, kPaperInk}, width_ - 2 * pad));
+    for (const std::string& line : notice.lines) lines.push_back(text(line, plain(), width_ - 2 * pad));
+    double height = 1.4 * pad + (static_cast<double>(lines.size()) - 1) * 2;
+    for (const PaperText& line : lines) height += line.height();
+    const double width = width_;
+    add(
+        height,
+        [lines, height, width, pad](QPainter& painter, const QPointF& at) {
+            painter.setPen(QPen(kPaperInk, 1.5));
+            painter.setBrush(kPaperFill);
+            painter.drawRoundedRect(QRectF(at, QSizeF(width, height)).adjusted(0.75, 0.75, -0.75, -0.75), 5,
+                                    5);
+            double y = at.y() + 0.7 * pad;
+            for (const PaperText& line : lines) {
+                line.paint(painter, {at.x() + pad, y});
+                y += line.height() + 2;
+            }
+        },
+        Glue::hard);
+    atoms_.push_back(space(style_.gap * 1.4, glue));
+}
+
+void PaperSetter::set_content(const List& list, Glue glue) {
+    const double indent = list.boxes ? style_.text * 1.7 : style_.text * 1.1;
+    for (const std::string& item : list.items) {
+        const bool last = &item == &list.items.back();
+        const PaperText set = text(item, plain(), width_ - indent);
+        const double size = style_.text;
+        const bool boxes = list.boxes;
+        add(
+            set.height() + 2,
+            [set, size, boxes, indent](QPainter& painter, const QPointF& at) {
+                painter.setPen(QPen(kPaperInk, 1));
+                painter.setBrush(boxes ? QBrush(Qt::white) : QBrush(kPaperInk));
+                if (boxes)
+                    painter.drawRect(QRectF(at.x() + 1, at.y() + size * 0.14, size, size));
+                else
+                    painter.drawEllipse(QPointF(at.x() + size * 0.4, at.y() + size * 0.66), size * 0.13,
+                                        size * 0.13);
+                set.paint(painter, {at.x() + indent, at.y()});
+            },
+            last ? Glue::hard : Glue::soft);
+    }
+    atoms_.push_back(space(style_.gap, glue));
+}
+
+void PaperSetter::set_content(const KeyValues& values, Glue glue) {
+    const double name_width = width_ * 0.40;
+    const PaperText::Face face = values.strong ? PaperText::Face{style_.heading, true, kPaperInk} : plain();
+    for (const auto& [name, value] : values.rows) {
+        const PaperText left = text(name, plain(), name_width - style_.gap);
+        const PaperText right = text(value, face, width_ - name_width);
+        const double height = std::max(left.height(), right.height()) + 3;
+        const double width = width_;
+        add(
+            height,
+            [left, right, name_width, height, width](QPainter& painter, const QPointF& at) {
+                const double drop = std::max(0.0, (std::min(right.height(), height) - left.height()) / 2);
+                left.paint(painter, at + QPointF(0, right.height() > 2.2 * left.height() ? 0 : drop));
+                right.paint(painter, at + QPointF(name_width, 0));
+                painter.setPen(QPen(kPaperRule, 0.4));
+                painter.drawLine(at + QPointF(0, height - 1), at + QPointF(width, height - 1));
+            },
+            &name == &values.rows.back().first ? Glue::hard : Glue::soft);
+    }
+    atoms_.push_back(space(style_.gap, glue));
+}
+
+void PaperSetter::set_content(const Table& table, Glue glue) {
+    Atoms made = table_atoms(table, style_, width_);
+    if (!made.empty() && std::exchange(break_next_, false)) {
+        auto first = std::make_shared<Atom>(*made.front());
+        first->begins_page = true;
+        made.front() = std::move(first);
+    }
+    atoms_.insert(atoms_.end(), made.begin(), made.end());
+    atoms_.push_back(space(style_.gap * 1.4, glue));
+}
+
+void PaperSetter::set_content(const Signature& signature, Glue glue) {
+    add_text(signature.statement, plain(), Glue::hard);
+    const double half = width_ / 2;
+    const double line_height = style_.text * 3.1;
+    const double rows = std::ceil(static_cast<double>(signature.lines.size()) / 2);
+    struct Line {
+        PaperText label, filled;
+    };
+    std::vector<Line> lines;
+    double tallest = 0;
+    for (const auto& [label, filled] : signature.lines) {
+        lines.push_back({text(label, plain(), half - 20), text(filled, bold(), half - 20)});
+        tallest = std::max(tallest, lines.back().filled.height());
+    }
+    const double row = std::max(line_height, tallest + style_.text * 2);
+    add(
+        rows * row,
+        [lines, half, row](QPainter& painter, const QPointF& at) {
+            for (std::size_t i = 0; i < lines.size(); ++i) {
+                const QPointF corner =
+                    at + QPointF(half * static_cast<double>(i % 2), row * static_cast<double>(i / 2));
+                const double rule = row - lines[i].label.height() - 2;
+                lines[i].filled.paint(painter, corner + QPointF(0, rule - lines[i].filled.height()));
+                painter.setPen(QPen(kPaperInk, 0.8));
+                painter.drawLine(corner + QPointF(0, rule), corner + QPointF(half - 20, rule));
+                lines[i].label.paint(painter, corner + QPointF(0, rule + 1));
+            }
+        },
+        glue);
+}
+
+void PaperSetter::set_content(const PageBreak&, Glue) {
+    break_next_ = true;
+}
+
+}  // namespace evenfall::ui

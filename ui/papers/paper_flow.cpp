@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/paper_flow.h"
+
+#include <span>
+
+namespace evenfall::ui {
+namespace {
+
+using Run = std::span<const std::shared_ptr<const Atom>>;
+
+double height_of(Run run) {
+    double height = 0;
+    for (const auto& atom : run) height += atom->height;
+    return height;
+}
+
+double repeated_height(const Atom& atom) {
+    return height_of(atom.repeated);
+}
+
+/// The atoms from the first on that are glued at least as firmly as `glue`, with the one they hang on.
+Run chain(Run run, Glue glue) {
+    std::size_t length = 0;
+    while (length < run.size() && run[length]->glue >= glue) ++length;
+    return run.first(std::min(length + 1, run.size()));
+}
+
+class Flow {
+  public:
+    explicit Flow(double height) : height_(height) {}
+
+    bool place(Run run) {
+        while (!run.empty()) {
+            const Run whole = chain(run, Glue::soft);
+            if (whole.front()->begins_page && !pages_.back().empty()) begin_page();
+            if (fits_here(whole) || fits_page(whole)) {
+                if (!fits_here(whole)) begin_page();
+                put(whole);
+            } else if (!place_in_parts(whole)) {
+                return false;
+            }
+            run = run.subspan(whole.size());
+        }
+        if (pages_.size() > 1 && pages_.back().empty()) pages_.pop_back();
+        return true;
+    }
+
+    std::vector<PaperPage> pages() && { return std::move(pages_); }
+
+  private:
+    bool fits_here(Run run) const {
+        const double heads = pages_.back().empty() ? repeated_height(*run.front()) : 0;
+        return y_ + heads + height_of(run) <= height_;
+    }
+    bool fits_page(Run run) const { return repeated_height(*run.front()) + height_of(run) <= height_; }
+
+    bool place_in_parts(Run run) {
+        while (!run.empty()) {
+            const Run part = chain(run, Glue::hard);
+            if (!fits_here(part)) {
+                if (!fits_page(part)) return false;
+                begin_page();
+            }
+            put(part);
+            run = run.subspan(part.size());
+        }
+        return true;
+    }
+
+    void begin_page() {
+        pages_.emplace_back();
+        y_ = 0;
+    }
+
+    void put(Run run) {
+        if (pages_.back().empty()) {
+            if (run.size() == 1 && !run.front()->paint) return;  // no empty room at the top of a page
+            for (const auto& head : run.front()->repeated) put_one(head);
+        }
+        for (const auto& atom : run) put_one(atom);
+    }
+
+    void put_one(const std::shared_ptr<const Atom>& atom) {
+        pages_.back().push_back({atom, y_});
+        y_ += atom->height;
+    }
+
+    double height_;
+    double y_ = 0;
+    std::vector<PaperPage> pages_{1};
+};
+
+}  // namespace
+
+std::optional<std::vector<PaperPage>> flow(const Atoms& atoms, double height) {
+    Flow flow(height);
+    if (!flow.place(atoms)) return std::nullopt;
+    return std::move(flow).pages();
+}
+
+std::shared_ptr<const Atom> space(double height, Glue glue) {
+    auto atom = std::make_shared<Atom>();
+    atom->height = height;
+    atom->glue = glue;
+    return atom;
+}
+
+}  // namespace evenfall::ui

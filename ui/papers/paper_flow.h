@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QPointF>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <vector>
+
+class QPainter;
+
+namespace evenfall::ui {
+
+/// How an atom hangs together with the one that follows.
+enum class Glue {
+    none,
+    soft,  ///< on one page where the chain fits on a page at all
+    hard   ///< on one page always
+};
+
+/// The smallest thing that a page break never divides. Heights in points.
+struct Atom {
+    double height = 0;
+    std::function<void(QPainter&, const QPointF&)> paint;
+    Glue glue = Glue::none;
+    bool begins_page = false;
+    /// Painted again where a page begins with this atom: the heads of its table, "step 1 goes on".
+    std::vector<std::shared_ptr<const Atom>> repeated;
+};
+
+using Atoms = std::vector<std::shared_ptr<const Atom>>;
+
+struct PlacedAtom {
+    std::shared_ptr<const Atom> atom;
+    double top = 0;
+};
+using PaperPage = std::vector<PlacedAtom>;
+
+/// Sets atoms on pages of this height. Nothing where one hard chain with its repeated heads is higher than a
+/// page.
+std::optional<std::vector<PaperPage>> flow(const Atoms& atoms, double height);
+
+/// Empty room.
+std::shared_ptr<const Atom> space(double height, Glue glue = Glue::none);
+
+}  // namespace evenfall::ui

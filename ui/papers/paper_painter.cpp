@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/paper_painter.h"
+
+#include <QPainter>
+
+#include "papers/paper_blocks.h"
+#include "rules/texts.h"
+
+namespace evenfall::ui {
+
+Result<PaperPainter> PaperPainter::set(const papers::Document& document, const PaperOptions& options) {
+    if (!paper_font_available()) return Fault{"paper-font-missing", {}, {{"font", kPaperFont}}};
+    PaperPainter painter(document, options);
+    PaperSetter setter(painter.style_, painter.content_width());
+    setter.set_head(document);
+    for (const papers::Block& block : document.blocks) setter.set(block);
+    const double height = painter.style_.page.height() - 2 * painter.style_.margin - painter.head_height() -
+                          painter.foot_height();
+    auto pages = flow(std::move(setter).take(), height);
+    if (!pages) return Fault{"paper-does-not-fit", {}, {}};
+    painter.pages_ = std::move(*pages);
+    return painter;
+}
+
+double PaperPainter::content_width() const {
+    // A card folds to 86 mm by 54 mm, the size of an identity card (ISO/IEC 7810, ID-1); large print needs
+    // more.
+    if (document_.card && !options_.large_print) return 86 / 25.4 * 72;
+    return style_.width();
+}
+
+double PaperPainter::head_height() const {
+    return style_.small * 2.0;
+}
+
+double PaperPainter::foot_height() const {
+    return style_.small * (document_.footer.replaces.empty() ? 2.4 : 3.7);
+}
+
+QPageLayout PaperPainter::page_layout() const {
+    const QPageSize size(options_.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter);
+    return QPageLayout(size, QPageLayout::Portrait, QMarginsF(0, 0, 0, 0), QPageLayout::Point);
+}
+
+void PaperPainter::paint(QPainter& painter, int page) const {
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setRenderHint(QPainter::TextAntialiasing);
+    if (page > 0) paint_head(painter);
+    const QPointF corner(style_.margin, style_.margin + head_height());
+    for (const PlacedAtom& placed : pages_.at(static_cast<std::size_t>(page))) {
+        if (!placed.atom->paint) continue;
+        painter.save();
+        placed.atom->paint(painter, corner + QPointF(0, placed.top));
+        painter.restore();
+    }
+    paint_foot(painter, page);
+    painter.restore();
+}
+
+void PaperPainter::paint_head(QPainter& painter) const {
+    const PaperText title(paper_string(document_.title + " · " + document_.footer.patient),
+                          {style_.small, true, kPaperInk}, style_.width());
+    title.paint(painter, {style_.margin, style_.margin});
+}
+
+void PaperPainter::paint_foot(QPainter& painter, int page) const {
+    const papers::Footer& foot = document_.footer;
+    const double top = style_.page.height() - style_.margin - foot_height() + style_.small * 0.8;
+    painter.setPen(QPen(kPaperRule, 0.6));
+    painter.drawLine(QPointF(style_.margin, top), QPointF(style_.page.width() - style_.margin, top));
+    const PaperText::Face face{style_.small, false, kPaperInk};
+    const std::string count =
+        fill(foot.page, {{"page", std::to_string(page + 1)}, {"pages", std::to_string(page_count())}});
+    const PaperText number(paper_string(count), {style_.small, true, kPaperInk}, style_.width() * 0.25);
+    const PaperText left(paper_string(foot.patient + " · " + foot.version), face, style_.width() * 0.78);
+    left.paint(painter, {style_.margin, top + 2});
+    number.paint(painter, {style_.page.width() - style_.margin - number.natural_width(), top + 2});
+    if (foot.replaces.empty()) return;
+    PaperText(paper_string(foot.replaces), face, style_.width())
+        .paint(painter, {style_.margin, top + 2 + left.height()});
+}
+
+QString paper_title(const papers::Document& document) {
+    return paper_string("Evenfall · " + document.paper + " · " + document.footer.version);
+}
+
+QImage PaperPainter::picture(int page, double scale) const {
+    QImage image((style_.page * scale).toSize(), QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    painter.scale(scale, scale);
+    paint(painter, page);
+    return image;
+}
+
+}  // namespace evenfall::ui

@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QImage>
+#include <QPageLayout>
+#include <QSizeF>
+
+#include "papers/document.h"
+#include "papers/paper_flow.h"
+#include "papers/paper_style.h"
+#include "units/result.h"
+
+class QPainter;
+
+namespace evenfall::ui {
+
+/// A paper set on pages: one painting for preview, PDF and printer.
+class PaperPainter {
+  public:
+    /// Faults: `paper-font-missing`, `paper-does-not-fit`.
+    static Result<PaperPainter> set(const papers::Document& document, const PaperOptions& options);
+
+    int page_count() const { return static_cast<int>(pages_.size()); }
+    QSizeF page_size() const { return style_.page; }  ///< in points
+    QPageLayout page_layout() const;
+    const PaperOptions& options() const { return options_; }
+    const papers::Document& document() const { return document_; }
+
+    /// Paints a page, from 0. The painter's unit must be one point, its origin the page's corner.
+    void paint(QPainter& painter, int page) const;
+    /// A page as a picture, `scale` pixels a point.
+    QImage picture(int page, double scale) const;
+
+  private:
+    PaperPainter(papers::Document document, const PaperOptions& options)
+        : document_(std::move(document)), options_(options), style_(options) {}
+    void paint_head(QPainter& painter) const;
+    void paint_foot(QPainter& painter, int page) const;
+    double head_height() const;
+    double foot_height() const;
+    double content_width() const;
+
+    papers::Document document_;
+    PaperOptions options_;
+    PaperStyle style_;
+    std::vector<PaperPage> pages_;
+};
+
+/// What a paper is called where the patient's name must not stand: "Evenfall schedule 4F7K-X2MC".
+QString paper_title(const papers::Document& document);
+
+}  // namespace evenfall::ui

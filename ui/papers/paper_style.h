@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QColor>
+#include <QSizeF>
+
+#include "model/words.h"
+
+namespace evenfall::ui {
+
+enum class PaperSize { a4, letter };
+
+}  // namespace evenfall::ui
+
+namespace evenfall {
+template <>
+struct Words<ui::PaperSize> {
+    static constexpr std::array<WordPair<ui::PaperSize>, 2> table{
+        {{ui::PaperSize::a4, "a4"}, {ui::PaperSize::letter, "letter"}}};
+};
+}  // namespace evenfall
+
+namespace evenfall::ui {
+
+struct PaperOptions {
+    PaperSize size = PaperSize::a4;
+    bool large_print = false;
+
+    bool operator==(const PaperOptions&) const = default;
+};
+
+/// The typeface of every paper, the only place that names it: its digits cannot be mistaken (the one has a
+/// foot, the zero is narrow, six and nine are open) and it holds the scripts in which people's names are
+/// written.
+inline constexpr const char* kPaperFont = "DejaVu Sans";
+
+/// Whether that typeface is installed; papers are refused otherwise.
+bool paper_font_available();
+
+/// Sizes of type and of the page, in points (1/72 inch). What is followed is never below 11 points, or 18 in
+/// large print.
+struct PaperStyle {
+    explicit PaperStyle(const PaperOptions& options);
+
+    QSizeF page;
+    double margin = 40;
+    double text = 11;
+    double small = 9;  ///< head and foot of the page only
+    double heading = 13;
+    double part = 16;
+    double title = 20;
+    double gap = 5;  ///< between lines that belong together
+    double width() const { return page.width() - 2 * margin; }
+};
+
+/// Print colours: ink on white, one grey for fills that survive a black-and-white printer.
+inline const QColor kPaperInk(0x11, 0x14, 0x1A);
+inline const QColor kPaperRule(0x77, 0x7B, 0x84);
+inline const QColor kPaperFill(0xEC, 0xEB, 0xE6);
+
+}  // namespace evenfall::ui

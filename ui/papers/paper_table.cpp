@@ -1,0 +1,308 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QPainter>
+#include <algorithm>
+
+#include "drawing/pieces.h"
+#include "papers/paper_blocks.h"
+
+namespace evenfall::ui {
+namespace {
+
+using namespace papers;
+
+constexpr double kPad = 4;
+constexpr double kNarrowest = 8.6;  // of a dose column, in sizes of type: below it words would break apart
+constexpr double kTwiceAsWide = 1.5;
+
+/// Something drawn in a cell, one under the other.
+struct Element {
+    double height = 0;
+    std::function<void(QPainter&, const QPointF&)> paint;
+};
+
+class CellSetter {
+  public:
+    CellSetter(const PaperStyle& style, double width) : style_(style), width_(width) {}
+
+    void add_text(const std::string& text, bool bold) {
+        const PaperText set(paper_string(text), {style_.text, bold, kPaperInk}, width_);
+        add(set.height(), [set](QPainter& painter, const QPointF& at) { set.paint(painter, at); });
+    }
+
+    void add_pieces(const std::vector<Piece>& pieces) {
+        if (pieces.empty()) return;
+        PieceLayout layout;
+        layout.unit = style_.text * 1.25;
+        layout.gap = style_.text * 0.22;
+        layout.line_gap = style_.text * 0.25;
+        layout.most_width = width_;
+        add(pieces_size(pieces, layout).height() + 1.5,
+            [pieces, layout](QPainter& painter, const QPointF& at) {
+                PieceInk ink;
+                ink.taken = kPaperInk;
+                ink.rest = kPaperRule;
+                paint_pieces(painter, at, pieces, layout, ink);
+            });
+    }
+
+    /// What a dose was before: heavy words in a frame, so that they stand out without colour.
+    void add_was(const std::string& text) {
+        if (text.empty()) return;
+        const PaperText set(paper_string(text), {style_.text, true, kPaperInk}, width_ - 8);
+        add(set.height() + 5, [set](QPainter& painter, const QPointF& at) {
+            painter.setPen(QPen(kPaperInk, 1.1));
+            painter.setBrush(Qt::white);
+            painter.drawRect(
+                QRectF(at + QPointF(0.5, 1.5), QSizeF(set.natural_width() + 7, set.height() + 2)));
+            set.paint(painter, at + QPointF(4, 2.5));
+        });
+    }
+
+    void add_cell(const Cell& cell) {
+        for (const std::string& line : cell.strong) add_text(line, true);
+        for (const DoseInCell& dose : cell.doses) {
+            add_pieces(dose.pieces);
+            for (const std::string& line : dose.lines) add_text(line, false);
+            add_was(dose.was);
+        }
+        for (const std::string& line : cell.lines) add_text(line, false);
+    }
+
+    double height() const { return height_; }
+    std::vector<Element> take() && { return std::move(elements_); }
+
+  private:
+    void add(double height, std::function<void(QPainter&, const QPointF&)> paint) {
+        elements_.push_back({height, std::move(paint)});
+        height_ += height;
+    }
+
+    const PaperStyle& style_;
+    double width_;
+    double height_ = 0;
+    std::vector<Element> elements_;
+};
+
+void paint_all(QPainter& painter, const std::vector<Element>& elements, QPointF at) {
+    for (const Element& element : elements) {
+        element.paint(painter, at);
+        at.ry() += element.height;
+    }
+}
+
+void paint_tick_box(QPainter& painter, const QPointF& at, double size) {
+    painter.setPen(QPen(kPaperInk, 1));
+    painter.setBrush(Qt::white);
+    painter.drawRect(QRectF(at, QSizeF(size, size)));
+}
+
+class TableSetter {
+  public:
+    TableSetter(const Table& table, const PaperStyle& style, double width)
+        : table_(table), style_(style), width_(width), box_(style.text * 1.05) {
+        double shares = 0;
+        for (const Column& column : table.columns) shares += column.share;
+        for (const Column& column : table.columns) widths_.push_back(width * column.share / shares);
+    }
+
+    Atoms set() {
+        stacked_ = is_narrow();
+        if (!stacked_) head_ = head_atom();
+        for (const Group& group : table_.groups) set_group(group);
+        return std::move(atoms_);
+    }
+
+  private:
+    bool has_ticks() const {
+        for (const Group& group : table_.groups)
+            for (const Row& row : group.rows)
+                for (const Cell& cell : row)
+                    if (cell.tick_box) return true;
+        return false;
+    }
+
+    bool is_narrow() const {
+        for (std::size_t i = 0; i < table_.columns.size(); ++i)
+            if (table_.columns[i].share >= kTwiceAsWide &&
+                widths_[i] - (has_ticks() ? box_ + kPad : 0) < style_.text * kNarrowest)
+                return true;
+        return widths_.front() < style_.text * 6.2;
+    }
+
+    std::shared_ptr<const Atom> head_atom() const {
+        struct Head {
+            PaperText title, note;
+        };
+        std::vector<Head> heads;
+        double height = 0;
+        for (std::size_t i = 0; i < table_.columns.size(); ++i) {
+            const double inner = widths_[i] - 2 * kPad;
+            heads.push_back(
+                {PaperText(paper_string(table_.columns[i].title), {style_.text, true, Qt::white}, inner),
+                 PaperText(paper_string(table_.columns[i].note), {style_.text, false, Qt::white}, inner)});
+            const bool note = !table_.columns[i].note.empty();
+            height = std::max(height, heads.back().title.height() + (note ? heads.back().note.height() : 0));
+        }
+        auto atom = std::make_shared<Atom>();
+        atom->height = height + 2 * kPad;
+        atom->glue = Glue::hard;
+        atom->paint = [heads, widths = widths_, width = width_, height](QPainter& painter,
+                                                                        const QPointF& at) {
+            painter.fillRect(QRectF(at, QSizeF(width, height + 2 * kPad)), kPaperInk);
+            double x = at.x() + kPad;
+            for (std::size_t i = 0; i < heads.size(); ++i) {
+                heads[i].title.paint(painter, {x, at.y() + kPad});
+                heads[i].note.paint(painter, {x, at.y() + kPad + heads[i].title.height()});
+                x += widths[i];
+            }
+        };
+        return atom;
+    }
+
+    std::shared_ptr<Atom> band_atom(const std::vector<std::string>& lines) const {
+        std::vector<PaperText> texts;
+        double height = 2 * kPad;
+        for (const std::string& line : lines) {
+            texts.emplace_back(paper_string(line),
+                               PaperText::Face{style_.text, &line == &lines.front(), kPaperInk},
+                               width_ - 2 * kPad);
+            height += texts.back().height();
+        }
+        auto atom = std::make_shared<Atom>();
+        atom->height = height;
+        atom->glue = Glue::hard;
+        atom->paint = [texts, height, width = width_](QPainter& painter, const QPointF& at) {
+            painter.fillRect(QRectF(at, QSizeF(width, height)), kPaperFill);
+            painter.fillRect(QRectF(at, QSizeF(width, 1.6)), kPaperInk);
+            double y = at.y() + kPad;
+            for (const PaperText& text : texts) {
+                text.paint(painter, {at.x() + kPad, y});
+                y += text.height();
+            }
+        };
+        return atom;
+    }
+
+    void set_group(const Group& group) {
+        Atoms heads;
+        if (head_) heads.push_back(head_);
+        Atoms again = heads;
+        if (!group.continued.empty()) again.push_back(band_atom({group.continued}));
+        if (&group == &table_.groups.front() && head_) atoms_.push_back(head_);
+        if (!group.band.empty()) {
+            auto band = band_atom(group.band);
+            band->glue = group.rows.empty() ? Glue::none : Glue::hard;
+            if (&group != &table_.groups.front()) band->repeated = heads;
+            atoms_.push_back(band);
+        }
+        for (const Row& row : group.rows) {
+            const bool last = &row == &group.rows.back();
+            const bool leads = group.band.empty() && &row == &group.rows.front();
+            const Atoms& repeat = leads ? (&group == &table_.groups.front() ? Atoms{} : heads) : again;
+            if (stacked_)
+                set_stacked(row, repeat, last);
+            else
+                set_row(row, repeat, last);
+        }
+    }
+
+    void set_row(const Row& row, const Atoms& repeat, bool last) {
+        std::vector<std::vector<Element>> cells;
+        double height = 0;
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const double indent = row[i].tick_box ? box_ + kPad : 0;
+            CellSetter setter(style_, widths_[i] - 2 * kPad - indent);
+            setter.add_cell(row[i]);
+            height = std::max(height, setter.height());
+            cells.push_back(std::move(setter).take());
+        }
+        auto atom = std::make_shared<Atom>();
+        atom->height = height + 2 * kPad;
+        atom->glue = last ? Glue::none : Glue::soft;
+        atom->repeated = repeat;
+        atom->paint = [cells, row, widths = widths_, columns = table_.columns, box = box_,
+                       height = atom->height, width = width_](QPainter& painter, const QPointF& at) {
+            double x = at.x();
+            for (std::size_t i = 0; i < cells.size(); ++i) {
+                const QPointF corner(x + kPad, at.y() + kPad);
+                painter.setPen(QPen(kPaperRule, columns[i].sum ? 1.6 : 0.5));
+                if (i > 0) painter.drawLine(QPointF(x, at.y()), QPointF(x, at.y() + height));
+                if (row[i].tick_box) paint_tick_box(painter, corner + QPointF(0, 1), box);
+                paint_all(painter, cells[i], corner + QPointF(row[i].tick_box ? box + kPad : 0, 0));
+                x += widths[i];
+            }
+            painter.setPen(QPen(kPaperRule, 0.7));
+            painter.drawLine(at + QPointF(0, height), at + QPointF(width, height));
+        };
+        atoms_.push_back(atom);
+    }
+
+    /// One line of a stacked row: the column's title on the left, its cell on the right.
+    std::shared_ptr<Atom> stacked_line(const Column& column, const Cell& cell) const {
+        const double left_width = width_ * 0.30;
+        const double indent = box_ + kPad;
+        CellSetter title(style_, left_width - kPad);
+        title.add_text(column.note.empty() ? column.title : column.title + " " + column.note, column.sum);
+        CellSetter setter(style_, width_ - left_width - indent - 2 * kPad);
+        setter.add_cell(cell);
+        auto atom = std::make_shared<Atom>();
+        atom->height = std::max(title.height(), setter.height()) + kPad;
+        atom->glue = Glue::soft;
+        atom->paint = [title = std::move(title).take(), cell = std::move(setter).take(), left_width, indent,
+                       box = box_, tick = cell.tick_box,
+                       width = width_](QPainter& painter, const QPointF& at) {
+            painter.setPen(QPen(kPaperRule, 0.4));
+            painter.drawLine(at + QPointF(kPad, 0), at + QPointF(width, 0));
+            paint_all(painter, title, at + QPointF(2 * kPad, kPad / 2));
+            if (tick) paint_tick_box(painter, at + QPointF(left_width, kPad / 2 + 1), box);
+            paint_all(painter, cell, at + QPointF(left_width + indent, kPad / 2));
+        };
+        return atom;
+    }
+
+    void set_stacked(const Row& row, const Atoms& repeat, bool last) {
+        std::string title = row.front().strong.empty() ? std::string() : row.front().strong.front();
+        for (const std::string& line : row.front().lines) title += (title.empty() ? "" : " ") + line;
+        const auto head_line = [&](Glue glue) {
+            const PaperText set(paper_string(title), {style_.text, true, kPaperInk}, width_);
+            auto atom = std::make_shared<Atom>();
+            atom->height = set.height() + kPad;
+            atom->glue = glue;
+            atom->paint = [set, width = width_](QPainter& painter, const QPointF& at) {
+                painter.setPen(QPen(kPaperInk, 1));
+                painter.drawLine(at, at + QPointF(width, 0));
+                set.paint(painter, at + QPointF(0, kPad / 2));
+            };
+            return atom;
+        };
+        auto first = head_line(Glue::hard);
+        first->repeated = repeat;
+        Atoms again = repeat;
+        again.push_back(head_line(Glue::hard));
+        atoms_.push_back(first);
+        for (std::size_t i = 1; i < row.size(); ++i) {
+            if (row[i] == Cell{}) continue;
+            auto line = stacked_line(table_.columns[i], row[i]);
+            line->repeated = again;
+            atoms_.push_back(line);
+        }
+        atoms_.push_back(space(kPad, last ? Glue::none : Glue::soft));
+    }
+
+    const Table& table_;
+    const PaperStyle& style_;
+    double width_;
+    double box_;
+    std::vector<double> widths_;
+    bool stacked_ = false;
+    std::shared_ptr<const Atom> head_;
+    Atoms atoms_;
+};
+
+}  // namespace
+
+Atoms table_atoms(const Table& table, const PaperStyle& style, double width) {
+    return TableSetter(table, style, width).set();
+}
+
+}  // namespace evenfall::ui
