@@ -40,7 +40,8 @@ CoursePage::CoursePage(Workbench& workbench, QWidget* parent)
     connect(view_, &CourseView::choice_changed, this, &CoursePage::explain_choice);
     connect(view_, &CourseView::axis_changed, this, [this] {
         ranges_->setExclusive(false);
-        for (QAbstractButton* button : ranges_->buttons()) button->setChecked(false);
+        for (QAbstractButton* button : ranges_->buttons())
+            button->setChecked(view_->range() && ranges_->id(button) == static_cast<int>(*view_->range()));
         ranges_->setExclusive(true);
     });
 }
@@ -57,7 +58,7 @@ QWidget* CoursePage::make_header() {
         auto* button = make_button(words, ButtonKind::quiet);
         button->setCheckable(true);
         button->setAccessibleName(tr("Show %1").arg(words));
-        ranges_->addButton(button);
+        ranges_->addButton(button, static_cast<int>(range));
         row->addWidget(button);
         connect(button, &QPushButton::clicked, this, [this, shown = range] { view_->show_range(shown); });
     }

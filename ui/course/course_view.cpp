@@ -91,7 +91,9 @@ void CourseView::show_range(CourseRange range) {
         case CourseRange::year: axis_.show({today - 122, today + 244}); break;
         case CourseRange::all: axis_.show_all(); break;
     }
+    range_ = range;
     axis_moved();
+    emit axis_changed();
 }
 
 void CourseView::go_to_today() {
@@ -104,6 +106,12 @@ void CourseView::axis_moved() {
     for (Lane* lane : lanes_) lane->axis_moved();
     scale_->update();
     line_->update();
+}
+
+void CourseView::moved_by_hand() {
+    range_.reset();
+    axis_moved();
+    emit axis_changed();
 }
 
 const LaneItem* CourseView::chosen_item() const {
@@ -192,7 +200,7 @@ void CourseView::keyPressEvent(QKeyEvent* event) {
     const auto other = event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier);
     if (other || !act_on_key(event->key(), event->modifiers() & Qt::ShiftModifier)) return QWidget::keyPressEvent(event);
     axis_moved();
-    if (!(before == axis_.visible())) emit axis_changed();
+    if (!(before == axis_.visible())) moved_by_hand();
 }
 
 void CourseView::wheelEvent(QWheelEvent* event) {
@@ -206,8 +214,7 @@ void CourseView::wheelEvent(QWheelEvent* event) {
     else
         return event->ignore();
     event->accept();
-    axis_moved();
-    emit axis_changed();
+    moved_by_hand();
 }
 
 void CourseView::mousePressEvent(QMouseEvent* event) {
@@ -221,8 +228,7 @@ void CourseView::mouseMoveEvent(QMouseEvent* event) {
     if (std::abs(moved) < 1) return;
     axis_.pan(-moved / axis_.pixels_per_day());
     drag_from_ = event->position().x();
-    axis_moved();
-    emit axis_changed();
+    moved_by_hand();
 }
 
 void CourseView::mouseReleaseEvent(QMouseEvent*) {

@@ -34,6 +34,8 @@ class CourseView : public QWidget {
     void show_scene(const CourseScene& scene);
     void show_level(const LevelCurve& curve, bool computing);
     void show_range(CourseRange range);
+    /// The range that is shown whole; empty after the days were moved by hand.
+    const std::optional<CourseRange>& range() const { return range_; }
     void go_to_today();
 
     const TimeAxis& axis() const { return axis_; }
@@ -46,7 +48,7 @@ class CourseView : public QWidget {
   signals:
     /// Another item was chosen, or none.
     void choice_changed();
-    /// The visible days were moved by hand.
+    /// Other days are shown.
     void axis_changed();
 
   protected:
@@ -61,6 +63,7 @@ class CourseView : public QWidget {
   private:
     class TodayLine;
     void axis_moved();
+    void moved_by_hand();
     void move_along(int step);
     void move_across(int step);
     void bring_into_view(const LaneItem& item);
@@ -77,6 +80,7 @@ class CourseView : public QWidget {
     TodayLine* line_;
     std::vector<Lane*> lanes_;
     std::optional<LaneChoice> choice_;
+    std::optional<CourseRange> range_;
     std::optional<double> drag_from_;
 };
 

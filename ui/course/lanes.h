@@ -29,8 +29,10 @@ class StepsLane : public Lane {
     QString amount_of_block(std::size_t index) const;
     /// The largest face in which every visible amount fits its block; the smallest where none does.
     QFont block_font() const;
+    void paint_upright(QPainter& painter, const QRectF& box, const QString& amount, bool outlook) const;
     void paint_agreed(QPainter& painter) const;
     Course course_;
+    double today_width_ = 0;
 };
 
 /// The daily amount on a log scale: planned stairs, outlook, taken dots, the OFF shelf.

@@ -49,7 +49,7 @@ LogScale LogScale::holding(const std::vector<Dose>& amounts) {
         any = true;
     }
     std::size_t low = 0, high = kRound.size() - 1;
-    while (low + 1 < kRound.size() && log_of(kRound[low + 1]) <= std::log10(least) - 0.02) ++low;
+    while (low + 1 < kRound.size() && log_of(kRound[low + 1]) <= std::log10(least) + 1e-9) ++low;
     while (high > 0 && log_of(kRound[high - 1]) >= std::log10(most) + 0.02) --high;
     while (log_of(kRound[high]) - log_of(kRound[low]) < std::log10(4.0)) {
         if (low > 0) --low;

@@ -29,7 +29,11 @@ void StepsLane::show_scene(const CourseScene& scene) {
 
 QRectF StepsLane::item_rect(std::size_t index) const {
     const QRectF all = columns(items()[index].from, items()[index].to);
-    return {all.left() + 1, kTop, std::max(0.0, all.width() - 2), kBlock};
+    QRectF box(all.left() + 1, kTop, std::max(0.0, all.width() - 2), kBlock);
+    // Today's block is wide enough for its amount.
+    const double wanted = course_.current == index && box.width() > 0 ? today_width_ : 0;
+    if (box.width() < wanted) box.adjust(-(wanted - box.width()) / 2, 0, (wanted - box.width()) / 2, 0);
+    return box;
 }
 
 QString StepsLane::amount_of_block(std::size_t index) const {
@@ -47,7 +51,7 @@ QFont StepsLane::block_font() const {
         for (std::size_t i = 0; i < items().size() && fits; ++i) {
             const double width = item_rect(i).width();
             const bool whole = x(items()[i].from) >= plot().left() && x(items()[i].to) <= plot().right();
-            fits = !whole || metrics.horizontalAdvance(amount_of_block(i)) + 4 <= width;
+            fits = !whole || i == course_.current || metrics.horizontalAdvance(amount_of_block(i)) + 4 <= width;
         }
         if (fits) break;
     }
@@ -56,6 +60,7 @@ QFont StepsLane::block_font() const {
 
 void StepsLane::paint_lane(QPainter& painter) {
     const QFont font = block_font();
+    today_width_ = course_.current ? QFontMetricsF(font).horizontalAdvance(amount_of_block(*course_.current)) + 10 : 0;
     for (std::size_t i = 0; i < items().size(); ++i)
         if (i != course_.current && axis().sees(items()[i].from, items()[i].to)) paint_block(painter, i, font);
     // Today's block lies over its neighbours, so that its amount is always whole.
@@ -72,8 +77,7 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     const bool outlook = !is_agreed(stretch.kind);
     const QString amount = amount_of_block(index);
     const double width = QFontMetricsF(font).horizontalAdvance(amount);
-    QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
-    if (today && box.width() < width + 8) box.adjust(-(width + 8 - box.width()) / 2, 0, (width + 8 - box.width()) / 2, 0);
+    const QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
     if (box.width() <= 0) return;
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(tone(outlook ? Tone::outlook : Tone::planned), structure_line(), hold ? Qt::DotLine : Qt::SolidLine));
@@ -81,9 +85,8 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     const double radius = std::min(4.0, box.width() / 3);
     painter.drawRoundedRect(box, radius, radius);
     if (outlook) hatch(painter, box.adjusted(1, 1, -1, -1), tone(Tone::outlook));
-    if (width + 1 > box.width()) return;  // told beneath the lanes and in the table
-
     painter.setFont(font);
+    if (width + 1 > box.width()) return paint_upright(painter, box, amount, outlook);
     if (outlook) {
         const QRectF behind(box.center().x() - width / 2 - 2, box.center().y() - 9, width + 4, 18);
         painter.fillRect(behind.intersected(box.adjusted(1, 1, -1, -1)), tone(Tone::card));
@@ -94,6 +97,22 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     if (!word_fits) return;
     painter.setFont(type(Type::note));
     painter.drawText(box.adjusted(0, 18, 0, -1), Qt::AlignCenter, tr("hold"));
+}
+
+/// The amount from bottom to top, in a block too narrow for it; in one that is narrower still it is told beneath the
+/// lanes and in the table.
+void StepsLane::paint_upright(QPainter& painter, const QRectF& box, const QString& amount, bool outlook) const {
+    const QFontMetricsF metrics(painter.font());
+    if (box.width() < metrics.height() * 0.7) return;
+    painter.save();
+    painter.translate(box.center());
+    painter.rotate(-90);
+    const QRectF words(-box.height() / 2, -metrics.height() / 2, box.height(), metrics.height());
+    const double width = metrics.horizontalAdvance(amount);
+    if (outlook) painter.fillRect(QRectF(-width / 2 - 2, -metrics.height() * 0.38, width + 4, metrics.height() * 0.76), tone(Tone::card));
+    painter.setPen(tone(outlook ? Tone::soft_ink : Tone::planned));
+    painter.drawText(words, Qt::AlignCenter, amount);
+    painter.restore();
 }
 
 /// Under the blocks: through which day steps are signed, and from where nothing is agreed.

@@ -45,7 +45,8 @@ QString many_units(Form form) {
 }
 
 /// English says "an 8 mg", "an 11 mg" and "an 18 mg"; a language without that gives both sentences the same text.
-bool takes_an(const QString& number) {
+bool takes_an(const Product& product) {
+    const QString number = QString::fromStdString(print_mg_digits(product.strength));
     return number.startsWith(QLatin1Char('8')) || number == QLatin1String("11") || number == QLatin1String("18") ||
            number.startsWith(QLatin1String("11.")) || number.startsWith(QLatin1String("18."));
 }
@@ -56,7 +57,7 @@ QString strength(const Product& product) {
 }
 
 QString of_one(const QString& parts, const Product& product) {
-    const QString sentence = takes_an(strength(product)) ? Say::tr("%1 of an %2 %3") : Say::tr("%1 of a %2 %3");
+    const QString sentence = takes_an(product) ? Say::tr("%1 of an %2 %3") : Say::tr("%1 of a %2 %3");
     return sentence.arg(parts, strength(product), one_unit(product.form));
 }
 

@@ -21,7 +21,7 @@ namespace evenfall::ui {
 
 namespace {
 constexpr int kQuietMilliseconds = 120;  // after the last keystroke, before a computation starts
-constexpr int kPanelWidth = 276;
+constexpr int kPanelWidth = 284;
 }  // namespace
 
 /// One edit of the request. Edits of the same field in a row are one.

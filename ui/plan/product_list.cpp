@@ -43,24 +43,28 @@ void ProductList::offer(const std::vector<Product>& offered, const std::vector<P
 }
 
 void ProductList::add_row(const Product& product, bool use) {
-    auto* line = new QWidget;
-    auto* layout = new QHBoxLayout(line);
+    auto* group = new QWidget;
+    auto* layout = new QVBoxLayout(group);
     layout->setContentsMargins(0, 0, 0, 0);
-    layout->setSpacing(kSpace2);
+    layout->setSpacing(0);
     Row row{product, new QCheckBox(short_name(product)), new QComboBox};
     row.use->setChecked(use);
     row.use->setMinimumHeight(kTarget);
     row.use->setAccessibleName(tr("Use %1").arg(short_name(product)));
     row.use->setToolTip(to_text(product_name(product)));
-    for (const Cuts cuts : {Cuts::whole, Cuts::halves, Cuts::quarters}) row.cuts->addItem(to_text(word(cuts)));
+    row.cuts->addItems({tr("whole only"), tr("down to halves"), tr("down to quarters")});
     row.cuts->setCurrentIndex(static_cast<int>(product.cuts));
     row.cuts->setAccessibleName(tr("Finest piece of %1").arg(short_name(product)));
-    row.cuts->setEnabled(use);
-    row.cuts->setVisible(can_be_cut(product.form));
-    layout->addWidget(row.use, 1);
-    layout->addWidget(row.cuts);
-    column_->addWidget(line);
-    connect(row.use, &QCheckBox::toggled, row.cuts, &QComboBox::setEnabled);
+    row.cuts->setMinimumHeight(kTarget);
+    row.cuts->setVisible(use && can_be_cut(product.form));
+    auto* indented = new QHBoxLayout;
+    indented->setContentsMargins(kSpace6 + 2, 0, 0, kSpace1);
+    indented->addWidget(row.cuts);
+    layout->addWidget(row.use);
+    layout->addLayout(indented);
+    column_->addWidget(group);
+    connect(row.use, &QCheckBox::toggled, row.cuts,
+            [cuts = row.cuts, form = product.form](bool used) { cuts->setVisible(used && can_be_cut(form)); });
     connect(row.use, &QCheckBox::toggled, this, &ProductList::edited);
     connect(row.cuts, &QComboBox::currentIndexChanged, this, &ProductList::edited);
     rows_.push_back(row);

@@ -11,6 +11,7 @@
 class QCheckBox;
 class QComboBox;
 class QLabel;
+class QVBoxLayout;
 
 namespace evenfall::ui {
 

@@ -17,7 +17,8 @@ namespace {
 constexpr double kEdge = 6;      // the strip at the left that tells signed from outlook
 constexpr double kPad = 8;
 constexpr double kClock = 46;    // room for "08:00"
-constexpr int kFlagLines = 3;
+constexpr double kBeside = 130;  // words stand beside the drawing where they have so much room
+constexpr double kFlagGap = 6;
 const PieceLayout kLayout{15, 3, 4, 150};
 
 bool agreed(const Step& step) {
@@ -35,6 +36,14 @@ StepsDelegate::StepsDelegate(const StepsModel& model, QObject* parent) : QStyled
 /// Draws the pieces of each dose time under each other and returns the height; without a painter it measures.
 double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, const Step& step) const {
     const QFont font = type(Type::note);
+    if (step.doses.empty()) {
+        if (painter) {
+            painter->setFont(font);
+            painter->setPen(tone(Tone::soft_ink));
+            painter->drawText(box, Qt::AlignLeft | Qt::AlignTop, tr("nothing is taken"));
+        }
+        return QFontMetricsF(font).height();
+    }
     const PieceInk ink{tone(Tone::ink), tone(Tone::soft_ink), tone(Tone::card)};
     double y = box.top();
     for (const PlannedDose& dose : step.doses) {
@@ -43,7 +52,7 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
         const QString words = ours ? pieces_text(dose.pieces)
                                    : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug));
         const double words_left = box.left() + kClock + (drawn.isEmpty() ? 0 : std::max(drawn.width(), 54.0) + kPad);
-        const bool beside = box.right() - words_left >= 110;
+        const bool beside = box.right() - words_left >= kBeside;
         const QRectF words_box(beside ? words_left : box.left() + kClock, beside ? y : y + drawn.height() + 2,
                                box.right() - (beside ? words_left : box.left() + kClock), 1e5);
         const double words_height = text_height(font, words, words_box.width());
@@ -60,18 +69,19 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
         y += beside ? std::max({drawn.height(), words_height, kLayout.unit}) : drawn.height() + 2 + words_height;
         y += 5;
     }
-    return y - box.top() - (step.doses.empty() ? 0 : 5);
+    return y - box.top() - 5;
 }
 
 QSize StepsDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const double width = option.rect.width() > 0 ? option.rect.width() : 200;
     if (index.column() == StepsModel::pieces_column) {
-        const double height = paint_pieces_at(nullptr, QRectF(0, 0, width - 2 * kPad, 1e6), model_.step(index.row()));
-        return {static_cast<int>(width), static_cast<int>(std::ceil(std::max(44.0, height) + 2 * kPad))};
+        double height = paint_pieces_at(nullptr, QRectF(0, 0, width - 2 * kPad, 1e6), model_.step(index.row()));
+        if (!model_.flags(index.row()).empty())
+            height += kFlagGap + text_height(type(Type::note), flag_words(index.row()), width - 2 * kPad);
+        return {static_cast<int>(width), static_cast<int>(std::ceil(height + 2 * kPad))};
     }
-    const bool flagged = index.column() == StepsModel::flags_column && !model_.flags(index.row()).empty();
-    const double line = QFontMetricsF(type(Type::note)).height();
-    return {static_cast<int>(width), static_cast<int>((flagged ? kFlagLines + 1 : 2) * line + 2 * kPad)};
+    const double lines = QFontMetricsF(type(Type::strong)).height() + 2 * QFontMetricsF(type(Type::note)).height();
+    return {static_cast<int>(width), static_cast<int>(std::ceil(lines + 2 * kPad))};
 }
 
 void StepsDelegate::paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
@@ -105,27 +115,35 @@ void StepsDelegate::paint_step(QPainter& painter, const QRectF& box, int row) co
                      StepsModel::dates_text(step) + QLatin1Char('\n') + StepsModel::length_text(step));
 }
 
-void StepsDelegate::paint_flags(QPainter& painter, const QRectF& box, int row) const {
-    const auto& flags = model_.flags(row);
-    if (flags.empty()) return;
-    const double line = QFontMetricsF(type(Type::note)).height();
-    draw_weight(painter, QRectF(box.left(), box.top() + 1, 13, 13), Weight::presses);
-    const QRectF words = box.adjusted(18, 0, 0, -line - 2);
+void StepsDelegate::paint_daily(QPainter& painter, const QRectF& box, const Step& step) const {
+    painter.setFont(type(Type::heading));
+    painter.setPen(tone(agreed(step) ? Tone::ink : Tone::soft_ink));
+    const double line = QFontMetricsF(painter.font()).height();
+    draw_tabular(painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop, StepsModel::daily_text_of(step));
     painter.setFont(type(Type::note));
-    painter.setPen(tone(Tone::ink));
-    // As many whole words as three lines hold; the rest is behind "Why?".
-    QString text = model_.index(row, StepsModel::flags_column).data().toString().section(QLatin1Char('\n'), 0, 0);
-    bool cut = false;
-    while (text_height(painter.font(), text + QStringLiteral(" …"), words.width()) > kFlagLines * line + 1 && text.contains(QLatin1Char(' '))) {
-        text = text.left(text.lastIndexOf(QLatin1Char(' ')));
-        cut = true;
-    }
-    painter.drawText(words, Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, cut ? text + QStringLiteral(" …") : text);
-    const double used = text_height(painter.font(), cut ? text + QStringLiteral(" …") : text, words.width());
-    const auto more = flags.size() - 1;
-    const QString why = more == 0 ? tr("Why?") : more == 1 ? tr("Why? And one more") : tr("Why? And %1 more").arg(more);
+    painter.setPen(tone(Tone::soft_ink));
+    draw_tabular(painter, box.adjusted(0, line - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
+                 tr("%1 of the last").arg(text_of(step.percent_of_last)));
+}
+
+QString StepsDelegate::flag_words(int row) const {
+    return model_.index(row, StepsModel::flags_column).data().toString();
+}
+
+/// The rules that a step met, whole, beneath its pieces.
+void StepsDelegate::paint_flag_words(QPainter& painter, const QRectF& box, int row, double under) const {
+    if (model_.flags(row).empty()) return;
+    painter.setFont(type(Type::note));
+    painter.setPen(tone(Tone::presses));
+    painter.drawText(box.adjusted(0, under + kFlagGap, 0, kPad), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, flag_words(row));
+}
+
+void StepsDelegate::paint_why(QPainter& painter, const QRectF& box, int row) const {
+    if (model_.flags(row).empty()) return;
+    draw_weight(painter, QRectF(box.left(), box.top() + 1, 14, 14), Weight::presses);
+    painter.setFont(type(Type::text));
     painter.setPen(tone(Tone::planned));
-    painter.drawText(QRectF(words.left(), words.top() + used, words.width(), line + 2), Qt::AlignLeft | Qt::AlignVCenter, why);
+    painter.drawText(box.adjusted(18, -1, kPad, 0), Qt::AlignLeft | Qt::AlignTop, tr("Why?"));
 }
 
 void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
@@ -135,26 +153,9 @@ void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
     QRectF box = QRectF(option.rect).adjusted(kPad, kPad, -kPad, -kPad);
     switch (index.column()) {
         case StepsModel::step_column: paint_step(*painter, box.adjusted(kEdge, 0, kPad, 0), index.row()); break;
-        case StepsModel::daily_column:
-            painter->setFont(type(Type::heading));
-            painter->setPen(tone(agreed(step) ? Tone::ink : Tone::soft_ink));
-            draw_tabular(*painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop, StepsModel::daily_text_of(step));
-            break;
-        case StepsModel::percent_column:
-            painter->setFont(type(Type::text));
-            painter->setPen(tone(Tone::ink));
-            draw_tabular(*painter, box.adjusted(0, 0, kPad, 0), Qt::AlignLeft | Qt::AlignTop, text_of(step.percent_of_last));
-            break;
-        case StepsModel::pieces_column:
-            if (step.doses.empty()) {
-                painter->setFont(type(Type::note));
-                painter->setPen(tone(Tone::soft_ink));
-                painter->drawText(box, Qt::AlignLeft | Qt::AlignTop, tr("nothing is taken"));
-            } else {
-                paint_pieces_at(painter, box, step);
-            }
-            break;
-        case StepsModel::flags_column: paint_flags(*painter, box, index.row()); break;
+        case StepsModel::daily_column: paint_daily(*painter, box, step); break;
+        case StepsModel::pieces_column: paint_flag_words(*painter, box, index.row(), paint_pieces_at(painter, box, step)); break;
+        case StepsModel::flags_column: paint_why(*painter, box, index.row()); break;
         default: break;
     }
     painter->restore();

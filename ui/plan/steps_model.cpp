@@ -76,8 +76,10 @@ QVariant StepsModel::data(const QModelIndex& index, int role) const {
             return tr("Step %1, %2, %3, %4")
                 .arg(shown.number)
                 .arg(dates_text(shown), length_text(shown), status_text(index.row()));
-        case daily_column: return shown.daily.is_zero() ? daily_text_of(shown) : daily_text(shown.daily);
-        case percent_column: return tr("%1 % of the last dose").arg(to_text(print_percent(shown.percent_of_last)));
+        case daily_column:
+            return tr("%1, %2 % of the last dose")
+                .arg(shown.daily.is_zero() ? daily_text_of(shown) : daily_text(shown.daily),
+                     to_text(print_percent(shown.percent_of_last)));
         case pieces_column: return pieces_cell(shown);
         case flags_column: return flags_cell(shown);
         default: return {};
@@ -89,7 +91,6 @@ QVariant StepsModel::headerData(int section, Qt::Orientation orientation, int ro
     switch (section) {
         case step_column: return tr("Step");
         case daily_column: return tr("A day");
-        case percent_column: return tr("Cut");
         case pieces_column: return tr("Pieces at each dose time");
         case flags_column: return tr("Rules");
         default: return {};

@@ -13,7 +13,7 @@ class StepsModel : public QAbstractTableModel {
     Q_OBJECT
 
   public:
-    enum Column { step_column, daily_column, percent_column, pieces_column, flags_column, column_count };
+    enum Column { step_column, daily_column, pieces_column, flags_column, column_count };
 
     /// `sentence` says a flag in the window's language.
     explicit StepsModel(std::function<QString(const Flag&)> sentence, QObject* parent = nullptr);

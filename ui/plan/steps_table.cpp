@@ -39,13 +39,11 @@ StepsTable::StepsTable(const Workbench& workbench, StepsModel& model, QWidget* p
 void StepsTable::resizeEvent(QResizeEvent* event) {
     QTableView::resizeEvent(event);
     const int room = viewport()->width();
-    const int step = 124, daily = 92, percent = 58;
-    const int flags = std::clamp((room - step - daily - percent) * 2 / 5, 100, 260);
+    const int step = 122, daily = 100, why = 76;
     setColumnWidth(StepsModel::step_column, step);
     setColumnWidth(StepsModel::daily_column, daily);
-    setColumnWidth(StepsModel::percent_column, percent);
-    setColumnWidth(StepsModel::flags_column, flags);
-    setColumnWidth(StepsModel::pieces_column, std::max(160, room - step - daily - percent - flags));
+    setColumnWidth(StepsModel::flags_column, why);
+    setColumnWidth(StepsModel::pieces_column, std::max(150, room - step - daily - why));
     resizeRowsToContents();
 }
 

@@ -23,7 +23,10 @@ class StepsDelegate : public QStyledItemDelegate {
   private:
     void paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
     void paint_step(QPainter& painter, const QRectF& box, int row) const;
-    void paint_flags(QPainter& painter, const QRectF& box, int row) const;
+    void paint_daily(QPainter& painter, const QRectF& box, const Step& step) const;
+    void paint_flag_words(QPainter& painter, const QRectF& box, int row, double under) const;
+    void paint_why(QPainter& painter, const QRectF& box, int row) const;
+    QString flag_words(int row) const;
     double paint_pieces_at(QPainter* painter, const QRectF& box, const Step& step) const;
     const StepsModel& model_;
 };

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "drawing/pieces.h"
+
+#include <gtest/gtest.h>
+
+#include <QImage>
+#include <QPainter>
+
+namespace evenfall::ui {
+namespace {
+
+Product tablet(std::int64_t micrograms, Form form = Form::tablet) {
+    return {"diazepam", form, Dose::micrograms(micrograms), Cuts::quarters, {}};
+}
+
+Piece piece(Cut cut, int count = 1, Form form = Form::tablet, std::int64_t micrograms = 2'000) {
+    return {tablet(micrograms, form), cut, count, {}};
+}
+
+Piece liquid(std::int64_t microlitres) {
+    const Product solution{"diazepam", Form::oral_solution, Dose::milligrams(1), Cuts::whole, Volume::nanolitres(100'000)};
+    return {solution, Cut::ml, 1, Volume::nanolitres(microlitres * 1'000)};
+}
+
+/// Pixels of the colour that means "take", by brightness, in the box of a drawing.
+double taken_pixels(const Piece& drawn, double unit = 200) {
+    const QSizeF size = figure_size(drawn, unit);
+    QImage image(size.toSize() + QSize(8, 8), QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    paint_figure(painter, {4, 4}, drawn, unit, {Qt::black, QColor(200, 255, 255), Qt::white});
+    painter.end();
+    double dark = 0;
+    for (int y = 0; y < image.height(); ++y)
+        for (int x = 0; x < image.width(); ++x) dark += qRed(image.pixel(x, y)) < 100;
+    return dark;
+}
+
+TEST(Pieces, AHalfAndAQuarterCoverTheirShareOfTheWholeUnit) {
+    for (const Form form : {Form::tablet, Form::orally_disintegrating_tablet, Form::sublingual_tablet}) {
+        const double whole = taken_pixels(piece(Cut::whole, 1, form));
+        EXPECT_NEAR(taken_pixels(piece(Cut::half, 1, form)) / whole, 0.50, 0.02);
+        EXPECT_NEAR(taken_pixels(piece(Cut::quarter, 1, form)) / whole, 0.25, 0.02);
+    }
+}
+
+TEST(Pieces, AWholeTabletFillsItsDisc) {
+    const double radius = 100 - 200.0 / 18 / 2;
+    EXPECT_NEAR(taken_pixels(piece(Cut::whole)) / (M_PI * radius * radius), 1, 0.02);
+}
+
+TEST(Pieces, TheRestOfACutTabletIsOutlinedWithDashes) {
+    QImage image(220, 220, QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    paint_figure(painter, {10, 10}, piece(Cut::half), 200, {Qt::black, Qt::red, Qt::white});
+    painter.end();
+    int dashes = 0, gaps = 0;
+    for (int degree = -80; degree <= 80; ++degree) {
+        const double angle = degree * M_PI / 180, radius = 94.4;
+        const QRgb seen = image.pixel(static_cast<int>(110 + radius * std::cos(angle)), static_cast<int>(110 + radius * std::sin(angle)));
+        (qRed(seen) > 200 && qGreen(seen) < 100 ? dashes : gaps) += 1;
+    }
+    EXPECT_GT(dashes, 40);
+    EXPECT_GT(gaps, 40);
+}
+
+TEST(Pieces, ShapesOfDifferentFormsDiffer) {
+    const double disc = taken_pixels(piece(Cut::whole));
+    EXPECT_LT(taken_pixels(piece(Cut::whole, 1, Form::orally_disintegrating_tablet)), disc * 0.9);
+    EXPECT_GT(taken_pixels(piece(Cut::whole, 1, Form::capsule)), disc * 1.2);
+}
+
+TEST(Pieces, ASyringeHoldsTheVolumeAndFillsInProportion) {
+    EXPECT_EQ(syringe_capacity_ml(Volume::millilitres(1)), 1);
+    EXPECT_EQ(syringe_capacity_ml(Volume::nanolitres(1'100'000)), 3);
+    EXPECT_EQ(syringe_capacity_ml(Volume::millilitres(10)), 10);
+    const double more = taken_pixels(liquid(800)) - taken_pixels(liquid(400));
+    EXPECT_GT(more, 10'000);
+    EXPECT_NEAR((taken_pixels(liquid(600)) - taken_pixels(liquid(200))) / more, 1, 0.05);
+}
+
+TEST(Pieces, ManyOfOnePieceAreDrawnAsOneWithTheirNumber) {
+    const PieceLayout layout;
+    const double twelve = pieces_size({piece(Cut::whole, 12)}, layout).width();
+    EXPECT_LT(pieces_size({piece(Cut::whole, 30)}, layout).width(), twelve / 2);
+    EXPECT_TRUE(pieces_size({}, layout).isEmpty());
+}
+
+TEST(Pieces, ADrawingBreaksIntoLinesWithinItsWidth) {
+    PieceLayout layout;
+    layout.most_width = 60;
+    const QSizeF size = pieces_size({piece(Cut::whole, 10)}, layout);
+    EXPECT_LE(size.width(), 60);
+    EXPECT_GT(size.height(), 2 * layout.unit);
+}
+
+TEST(PiecesText, SaysPiecesAsAPersonCountsThem) {
+    const auto says = [](const std::vector<Piece>& pieces) { return pieces_text(pieces).toStdString(); };
+    EXPECT_EQ(says({}), "nothing");
+    EXPECT_EQ(says({piece(Cut::whole)}), "1 tablet of 2 mg");
+    EXPECT_EQ(says({piece(Cut::whole, 4)}), "4 tablets of 2 mg");
+    EXPECT_EQ(says({piece(Cut::half)}), "half of a 2 mg tablet");
+    EXPECT_EQ(says({piece(Cut::whole, 2), piece(Cut::half), piece(Cut::quarter)}),
+              "2 tablets + half + quarter of a 2 mg tablet");
+    EXPECT_EQ(says({piece(Cut::quarter, 3)}), "3 quarters of a 2 mg tablet");
+    EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 8'000)}), "half of an 8 mg tablet");
+    EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 11'000)}), "half of an 11 mg tablet");
+    EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 110'000)}), "half of a 110 mg tablet");
+    EXPECT_EQ(says({piece(Cut::whole, 1, Form::tablet, 500), piece(Cut::whole, 3, Form::orally_disintegrating_tablet, 125)}),
+              "1 tablet of 0.5 mg and 3 orally disintegrating tablets of 0.125 mg");
+    EXPECT_EQ(says({piece(Cut::whole, 2, Form::capsule, 15'000)}), "2 capsules of 15 mg");
+    EXPECT_EQ(says({liquid(400)}), "0.4 mL of a 1 mg/mL oral solution");
+    EXPECT_EQ(says({piece(Cut::whole, 1), piece(Cut::whole, 1, Form::tablet, 500), liquid(400)}),
+              "1 tablet of 2 mg, 1 tablet of 0.5 mg and 0.4 mL of a 1 mg/mL oral solution");
+}
+
+}  // namespace
+}  // namespace evenfall::ui

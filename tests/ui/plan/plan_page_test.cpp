@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/plan_page.h"
+
+#include <gtest/gtest.h>
+
+#include <QAbstractItemModelTester>
+#include <QAccessible>
+#include <QPushButton>
+#include <QTest>
+
+#include "controls/typed_field.h"
+#include "plan/steps_table.h"
+#include "ui/plan/sample_bench.h"
+
+namespace evenfall::ui {
+namespace {
+
+using sample::Bench;
+
+class PlanPageTest : public testing::Test {
+  protected:
+    void open(Role role = Role::prescriber, bool with_regimen = true) {
+        bench_ = std::make_unique<Bench>(role, with_regimen);
+        page_ = std::make_unique<PlanPage>(*bench_->bench);
+        page_->resize(900, 700);
+        page_->show();
+        settle();
+    }
+
+    void settle() {
+        ASSERT_TRUE(QTest::qWaitFor([this] { return !page_->computing(); }, 20'000));
+    }
+
+    TypedField* field(const char* name) {
+        for (auto* each : page_->findChildren<TypedField*>())
+            if (each->edit()->accessibleName() == QLatin1String(name)) return each;
+        return nullptr;
+    }
+
+    void type_into(const char* name, const char* text) {
+        TypedField* found = field(name);
+        ASSERT_TRUE(found && found->isVisible());
+        found->edit()->selectAll();
+        QTest::keyClicks(found->edit(), QString::fromLatin1(text));
+        settle();
+    }
+
+    void plan_8_of_10() {
+        type_into("Target, share of the current dose, percent", "8");
+        type_into("Cap, share of the current dose, percent", "10");
+    }
+
+    std::unique_ptr<Bench> bench_;
+    std::unique_ptr<PlanPage> page_;
+};
+
+TEST_F(PlanPageTest, TheWorkedCaseBeginsWithTheSmallestCutThatThePiecesMake) {
+    open();
+    plan_8_of_10();
+    ASSERT_TRUE(page_->plan());
+    const Step& first = page_->plan()->steps.front();
+    EXPECT_EQ(first.daily, Dose::micrograms(2375));
+    EXPECT_EQ(first.percent_of_last, Share::percent(5));
+    EXPECT_EQ(first.starts, sample::kToday);
+    EXPECT_EQ(page_->plan()->steps[1].status, StepStatus::committed);
+    EXPECT_EQ(page_->plan()->steps[2].status, StepStatus::outlook);
+    EXPECT_TRUE(page_->plan()->steps.back().daily.is_zero());
+    EXPECT_TRUE(page_->summary().contains(QLatin1String("OFF on")));
+    EXPECT_FALSE(page_->plan()->floor.says.empty());
+}
+
+TEST_F(PlanPageTest, EveryCellSaysItsWholeContent) {
+    open();
+    plan_8_of_10();
+    const StepsModel& model = page_->steps();
+    ASSERT_GT(model.rowCount(), 5);
+    for (int row = 0; row < model.rowCount(); ++row)
+        for (int column = 0; column < StepsModel::flags_column; ++column)
+            EXPECT_FALSE(model.index(row, column).data(Qt::AccessibleTextRole).toString().isEmpty());
+    EXPECT_EQ(model.index(0, StepsModel::daily_column).data().toString().toStdString(), "2.375 mg a day, 5 % of the last dose");
+    const QString pieces = model.index(0, StepsModel::pieces_column).data().toString();
+    EXPECT_TRUE(pieces.contains(QLatin1String("08:00: "))) << pieces.toStdString();
+    EXPECT_TRUE(pieces.contains(QLatin1String("21:00: ")));
+}
+
+TEST_F(PlanPageTest, TheModelKeepsItsContractWhilePlansComeAndGo) {
+    open();
+    auto* model = const_cast<StepsModel*>(&page_->steps());
+    QAbstractItemModelTester tester(model, QAbstractItemModelTester::FailureReportingMode::Fatal);
+    plan_8_of_10();
+    EXPECT_GT(model->rowCount(), 0);
+}
+
+TEST_F(PlanPageTest, AFieldThatCannotBeReadLeavesNoStepsToSign) {
+    open();
+    type_into("Target, share of the current dose, percent", "abc");
+    EXPECT_FALSE(page_->plan());
+    EXPECT_EQ(page_->steps().rowCount(), 0);
+    EXPECT_FALSE(page_->sign_button()->isEnabled());
+    EXPECT_FALSE(field("Target, share of the current dose, percent")->fault().isEmpty());
+}
+
+TEST_F(PlanPageTest, ATargetOverTheCapIsSaidAtItsField) {
+    open();
+    type_into("Target, share of the current dose, percent", "20");
+    EXPECT_FALSE(page_->plan());
+    EXPECT_TRUE(field("Target, share of the current dose, percent")->fault().contains(QLatin1String("cap")));
+}
+
+TEST_F(PlanPageTest, UndoTakesBackTheTypingOfOneFieldAtOnce) {
+    open();
+    type_into("Target, share of the current dose, percent", "8");
+    type_into("Length of a step, days", "21");
+    page_->undo_stack()->undo();
+    settle();
+    EXPECT_EQ(field("Length of a step, days")->typed(), QLatin1String("14"));
+    EXPECT_EQ(field("Target, share of the current dose, percent")->typed(), QLatin1String("8"));
+    page_->undo_stack()->undo();
+    settle();
+    EXPECT_EQ(field("Target, share of the current dose, percent")->typed(), QLatin1String("10"));
+    page_->undo_stack()->redo();
+    page_->undo_stack()->redo();
+    settle();
+    EXPECT_EQ(page_->plan()->request.days_per_step, 21);
+}
+
+TEST_F(PlanPageTest, SigningAsksWithItsConsequenceAndWritesThePlan) {
+    open();
+    plan_8_of_10();
+    QString asked;
+    page_->ask_to_sign = [&](const QString& question, const QString& consequence) {
+        asked = question + QLatin1Char(' ') + consequence;
+        return true;
+    };
+    bench_->bench->ask_overrides = [](const std::vector<Objection>& objections) {
+        std::vector<Override> given;
+        for (const Objection& objection : objections) given.push_back({objection.flag.rule, "agreed with the person"});
+        return std::optional(given);
+    };
+    ASSERT_TRUE(page_->sign_button()->isEnabled());
+    EXPECT_EQ(page_->sign_button()->text().toStdString(), "Sign the first 2 steps");
+    page_->sign_button()->click();
+    EXPECT_TRUE(asked.contains(QLatin1String("2.375 mg a day of clonazepam"))) << asked.toStdString();
+    ASSERT_EQ(bench_->bench->record()->plans.size(), 1u);
+    EXPECT_EQ(bench_->bench->record()->plans[0].value.plan.steps[0].daily, Dose::micrograms(2375));
+}
+
+TEST_F(PlanPageTest, ASecondSignatureReplacesTheFirstAndKeepsWhatWasSigned) {
+    open();
+    plan_8_of_10();
+    page_->ask_to_sign = [](const QString&, const QString&) { return true; };
+    bench_->bench->ask_overrides = [](const std::vector<Objection>& objections) {
+        std::vector<Override> given;
+        for (const Objection& objection : objections) given.push_back({objection.flag.rule, "agreed with the person"});
+        return std::optional(given);
+    };
+    page_->sign_button()->click();
+    const auto first = bench_->bench->record()->plans[0];
+    bench_->today = sample::kToday + std::chrono::days(20);
+    page_->refresh();
+    settle();
+    EXPECT_EQ(page_->sign_button()->text().toStdString(), "Sign the next 2 steps");
+    page_->sign_button()->click();
+    ASSERT_EQ(bench_->bench->record()->plans.size(), 2u);
+    const auto& second = bench_->bench->record()->plans[1].value;
+    EXPECT_EQ(second.replaces, first.id);
+    EXPECT_EQ(second.plan.steps[0], first.value.plan.steps[0]);
+    EXPECT_EQ(second.plan.steps[1].daily, first.value.plan.steps[1].daily);
+    EXPECT_EQ(second.plan.steps[3].status, StepStatus::committed);
+    EXPECT_EQ(second.plan.steps[4].status, StepStatus::outlook);
+}
+
+TEST_F(PlanPageTest, LeavingTheQuestionSignsNothing) {
+    open();
+    page_->ask_to_sign = [](const QString&, const QString&) { return false; };
+    page_->sign_button()->click();
+    EXPECT_TRUE(bench_->bench->record()->plans.empty());
+}
+
+TEST_F(PlanPageTest, ANurseSeesTheStepsAndWhySheDoesNotSign) {
+    open(Role::nurse);
+    EXPECT_GT(page_->steps().rowCount(), 0);
+    EXPECT_FALSE(page_->sign_button()->isEnabled());
+    EXPECT_TRUE(page_->sign_button()->toolTip().contains(QLatin1String("prescriber")));
+}
+
+TEST_F(PlanPageTest, WithoutARegimenThePageSaysHowToBegin) {
+    open(Role::prescriber, false);
+    EXPECT_FALSE(page_->plan());
+    EXPECT_FALSE(page_->table()->isVisible());
+    QString wanted;
+    QObject::connect(bench_->bench.get(), &Workbench::page_wanted, [&](const QString& page) { wanted = page; });
+    for (auto* button : page_->findChildren<QPushButton*>())
+        if (button->isVisible() && button->text() == QLatin1String("Record what is taken")) button->click();
+    EXPECT_EQ(wanted, QLatin1String("record"));
+}
+
+TEST_F(PlanPageTest, AnAmountThatNoPieceMakesIsAnsweredWithTheNearestOnes) {
+    open();
+    type_into("Last dose a day before OFF, milligrams", "0.3");
+    EXPECT_FALSE(page_->plan());
+    const QString says = field("Last dose a day before OFF, milligrams")->fault();
+    EXPECT_TRUE(says.contains(QLatin1String("0.25 mg")) && says.contains(QLatin1String("0.375 mg"))) << says.toStdString();
+}
+
+TEST_F(PlanPageTest, EveryControlThatTakesFocusHasAName) {
+    open();
+    for (auto* widget : page_->findChildren<QWidget*>()) {
+        if (!widget->isVisible() || widget->focusPolicy() == Qt::NoFocus || widget->focusProxy()) continue;
+        QAccessibleInterface* face = QAccessible::queryAccessibleInterface(widget);
+        ASSERT_NE(face, nullptr);
+        EXPECT_FALSE(face->text(QAccessible::Name).isEmpty()) << widget->metaObject()->className();
+    }
+}
+
+}  // namespace
+}  // namespace evenfall::ui
