@@ -12,6 +12,8 @@
 #include "casework/store_log.h"
 #include "controls/wheel_guard.h"
 #include "course/course_page.h"
+#include "plan/plan_page.h"
+#include "record/record_page.h"
 #include "shell/unlock.h"
 #include "theme/theme.h"
 
@@ -72,7 +74,8 @@ std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, cons
 }  // namespace
 
 std::vector<ui::PageMaker> all_pages() {
-    return {page<ui::CoursePage>("course", QObject::tr("Course"))};
+    return {page<ui::CoursePage>("course", QObject::tr("Course")), page<ui::PlanPage>("plan", QObject::tr("Plan")),
+            page<ui::RecordPage>("record", QObject::tr("Record"))};
 }
 
 Workplace::Workplace(Desk desk, Texts texts, std::function<LocalTime()> now, ui::WindowServices services)

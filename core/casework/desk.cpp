@@ -5,16 +5,10 @@
 
 #include "casework/checks.h"
 #include "casework/in_force.h"
+#include "record/users.h"
 
 namespace evenfall {
 namespace {
-
-/// What only a prescriber may write.
-bool needs_prescriber(const Change& change) {
-    return std::holds_alternative<PlanCommitted>(change) || std::holds_alternative<PlanEnded>(change) ||
-           std::holds_alternative<Suitability>(change) || std::holds_alternative<RuleOverridden>(change) ||
-           is_clinic_change(change);
-}
 
 const Override* answer_to(const Objection& objection, const std::vector<Override>& overrides) {
     const auto found = std::ranges::find(overrides, objection.flag.rule, &Override::rule);
@@ -110,7 +104,7 @@ std::vector<Objection> Desk::objections(const PatientId& patient, const Change& 
 
 Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_of) {
     Faults faults = check_change(change, formulary_, day_of(as_of));
-    if (worker_.role != Role::prescriber && needs_prescriber(change))
+    if (!may(worker_.role, kind_of(change)))
         faults.push_back({"role-may-not", std::string(kind_of(change)), {{"role", word(worker_.role)}}});
     if (patient.empty() != is_clinic_change(change) && !std::holds_alternative<EntryAmended>(change))
         faults.push_back({"change-misplaced", std::string(kind_of(change)), {}});

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QApplication>
+#include <QDir>
+#include <iostream>
+
+#include "app/commands.h"
+#include "app/demo.h"
+#include "app/options.h"
+#include "app/picture.h"
+#include "app/window.h"
+#include "theme/theme.h"
+
+namespace evenfall::app {
+namespace {
+
+/// The person of the demo caseload whose pages are pictured: the first with a signed plan and a diary.
+PatientId someone_to_show(Desk& desk, LocalTime now) {
+    Faults faults;
+    for (const CaseloadLine& line : desk.caseload(now, faults)) {
+        const auto record = desk.record(line.patient);
+        if (record && plan_in_force(**record) && (*record)->intake.size() > 0 && line.daily > Dose()) return line.patient;
+    }
+    return desk.patients().empty() ? PatientId() : desk.patients().front();
+}
+
+bool save(QWidget& window, const QString& file, const Texts& texts) {
+    const auto saved = save_picture(window, file, PictureOptions{.replace = true});
+    if (!saved) print_faults(saved.faults(), texts);
+    return saved.ok();
+}
+
+bool save_pictures(Workplace& place, const QString& folder, const Texts& texts) {
+    bool all = true;
+    for (const ui::PageMaker& maker : all_pages()) {
+        place.window().show_page(maker.id);
+        all = save(place.window(), folder + QStringLiteral("/") + maker.id + QStringLiteral(".png"), texts) && all;
+    }
+    ui::apply_theme(*qApp, ui::ThemeKind::dark);
+    place.window().show_page(QStringLiteral("course"));
+    return save(place.window(), folder + QStringLiteral("/course-dark.png"), texts) && all;
+}
+
+}  // namespace
+
+Exit demo_command(const QStringList& words) {
+    Options options(QStringLiteral("evenfall demo FOLDER"),
+                    QStringLiteral("Writes the demo caseload's papers and pictures to a folder."));
+    if (const auto leave = options.read(words, 1, 1)) return *leave;
+    const QString folder = options.rest().at(0);
+    if (!QDir().mkpath(folder)) return Options::wrong(QStringLiteral("this folder cannot be made: ") + folder);
+    prepare_application();
+    const auto resources = load_resources();
+    if (!resources) return Exit::our_fault;
+    const LocalTime now = machine_time();
+    auto desk = demo_desk(*resources, now);
+    if (!desk) return Exit::our_fault;
+    const PatientId someone = someone_to_show(*desk, now);
+    ui::apply_theme(*qApp, ui::ThemeKind::light);
+    Workplace place(std::move(*desk), resources->texts, [now] { return now; });
+    place.workbench().select(someone);
+    const bool saved = save_pictures(place, folder, resources->texts);
+    return saved ? Exit::done : Exit::our_fault;
+}
+
+}  // namespace evenfall::app
