@@ -60,17 +60,19 @@ TEST(Taper, AMaintenanceAmountIsAnEnd) {
     EXPECT_FALSE(plan.floor.amount);
 }
 
-TEST(Taper, WithFinePiecesTheCutsKeepToTheTarget) {
+TEST(Taper, WithoutTheWeightOfPiecesFineCutsKeepToTheTarget) {
     // Ten per cent of the current dose: half after 7 cuts, a tenth after 22 (arithmetic: 0.9^7 = 0.478,
     // 0.9^22 = 0.098).
     PlanRequest request;
     request.drug = "diazepam";
     request.start = day_at(2027, 1, 4);
     request.test_reduction = false;
+    request.cap = Share::percent(12);
     request.last_dose = mg("1");
     const TaperInput input{
         {{dose_at("22:00", "diazepam", "10")}}, {solution("diazepam", "1", "0.05")}, {}, 0};
-    const Plan plan = plan_taper(request, input, shipped_rules()).value();
+    const Rules even_only = shipped_rules().with("path-weights", "burden", "0").value();
+    const Plan plan = plan_taper(request, input, even_only).value();
     EXPECT_EQ(plan.steps.size(), 23U);  // 22 cuts to a tenth, then OFF
     EXPECT_LE(plan.steps[6].daily, mg("5"));
     EXPECT_GT(plan.steps[5].daily, mg("5"));
