@@ -71,7 +71,7 @@ Story near_the_floor(const Teller& teller) {
     const Regimen start{{dose("clonazepam", "09:00", "0.5"), dose("clonazepam", "21:00", "0.5")}};
     take(story, ago(1100), start);
     Signing signing{usual_request("clonazepam"), start, profile.products};
-    start_so_that(signing, 5, 12, teller);
+    start_so_that(signing, 5, 14, teller);
     const Plan plan = sign(story, signing, teller);
     keep_diary(story, ago(70), {20, 30, 0, 0, 0, 0}, teller.draws);
     rate_symptoms(story, ago(70),

@@ -86,7 +86,8 @@ Story seizure(const Teller& teller) {
                          dose("alprazolam", "22:00", "0.75")}};
     take(story, ago(500), start);
     Signing signing{usual_request("alprazolam"), start, profile.products};
-    start_so_that(signing, 2, 6, teller);
+    signing.until = ago(10);
+    start_so_that(signing, 2, 7, teller);
     const Plan plan = sign(story, signing, teller);
     keep_diary(story, ago(42), {30, 30, 2, 2, 0, 0}, teller.draws);
     rate_symptoms(story, ago(42), {{{"anxiety", 4}, {"sleep", 3}, {"restlessness", 3}}, 2, 4, 0},

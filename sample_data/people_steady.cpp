@@ -93,7 +93,7 @@ Story on_a_liquid(const Teller& teller) {
                          dose("diazepam", "21:30", "6", "from the oral syringe", "sleep")}};
     take(story, ago(300), start);
     Signing signing{usual_request("diazepam"), start, profile.products};
-    start_so_that(signing, 9, 5, teller);
+    start_so_that(signing, 9, 7, teller);
     const Plan plan = sign(story, signing, teller);
     keep_diary(story, ago(70), {20, 0, 1, 0, 0, 0}, teller.draws);
     rate_symptoms(story, ago(70),
@@ -165,7 +165,7 @@ Story older_with_falls(const Teller& teller) {
     take(story, ago(900), start);
     Signing signing{usual_request("lorazepam"), start, profile.products};
     signing.request.days_per_step = 21;
-    start_so_that(signing, 3, 12, teller);
+    start_so_that(signing, 3, 11, teller);
     const Plan plan = sign(story, signing, teller);
     keep_diary(story, ago(84), {15, 0, 0, 0, 0, 0}, teller.draws);
     rate_symptoms(story, ago(84),

@@ -51,9 +51,8 @@ Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_
 }
 
 std::string write_caseload(const CaseloadFile& caseload) {
-    nlohmann::ordered_json file;
-    file["as_of"] = print_local_time(caseload.as_of);
-    file["events"] = nlohmann::ordered_json::array();
+    std::string text = "{\"as_of\": \"" + print_local_time(caseload.as_of) + "\",\n\"events\": [";
+    const char* before = "\n";
     for (const Event& event : caseload.events) {
         nlohmann::ordered_json each;
         if (!event.id.empty()) each["id"] = event.id;
@@ -61,9 +60,10 @@ std::string write_caseload(const CaseloadFile& caseload) {
         each["kind"] = event.kind;
         if (event.version != 1) each["version"] = event.version;
         each["body"] = event.body;
-        file["events"].push_back(std::move(each));
+        text += before + each.dump();
+        before = ",\n";
     }
-    return file.dump(1) + "\n";
+    return text + "\n]}\n";
 }
 
 CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now) {

@@ -23,6 +23,7 @@ struct CaseloadFile {
 /// Reads a caseload file. Faults: those of strict JSON; `caseload-shape` with its place.
 Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_name);
 
+/// One event a line, so that a change of one shows as one.
 std::string write_caseload(const CaseloadFile& caseload);
 
 /// The same caseload told as of another time: every date in it moves by the same whole number of weeks, so
