@@ -55,7 +55,7 @@ QWidget* CoursePage::make_header() {
     const std::pair<CourseRange, QString> choices[] = {
         {CourseRange::weeks_13, tr("13 weeks")}, {CourseRange::year, tr("Year")}, {CourseRange::all, tr("All")}};
     for (const auto& [range, words] : choices) {
-        auto* button = make_button(words, ButtonKind::quiet);
+        auto* button = make_button(words);
         button->setCheckable(true);
         button->setAccessibleName(tr("Show %1").arg(words));
         ranges_->addButton(button, static_cast<int>(range));
@@ -84,7 +84,7 @@ QWidget* CoursePage::make_content() {
     split->addWidget(scroll);
     split->addWidget(table_);
     split->setStretchFactor(0, 3);
-    split->setStretchFactor(1, 2);
+    split->setStretchFactor(1, 3);
     column->addWidget(split, 1);
     column->addWidget(line_);
 
@@ -95,11 +95,17 @@ QWidget* CoursePage::make_content() {
     table_->setTabKeyNavigation(false);
     table_->verticalHeader()->hide();
     table_->horizontalHeader()->setStretchLastSection(true);
-    table_->setMinimumWidth(320);
+    table_->setMinimumWidth(380);
+    table_->setWordWrap(true);
+    table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->hide();
+    // Sentences wrap: rows follow the width of their column.
+    connect(table_->horizontalHeader(), &QHeaderView::sectionResized, this, [this](int section) {
+        if (section == NumbersTable::what_column) table_->resizeRowsToContents();
+    });
     connect(as_table_, &QPushButton::toggled, this, [this](bool shown) {
-        if (shown) fill_table();
         table_->setVisible(shown);
+        if (shown) fill_table();
     });
     return content;
 }
@@ -137,6 +143,7 @@ void CoursePage::fill_table() {
     numbers_.set_rows(std::move(rows));
     table_->resizeColumnToContents(NumbersTable::lane_column);
     table_->resizeColumnToContents(NumbersTable::from_column);
+    table_->resizeRowsToContents();
 }
 
 void CoursePage::explain_choice() {

@@ -22,7 +22,6 @@ QString stretch_name(const Stretch& stretch) {
         case Stretch::Kind::before: return Say::tr("Before the taper");
         case Stretch::Kind::hold: return Say::tr("Hold on step %1").arg(stretch.step);
         case Stretch::Kind::off: return Say::tr("OFF");
-        case Stretch::Kind::outlook: return Say::tr("Step %1, outlook").arg(stretch.step);
         default: return Say::tr("Step %1").arg(stretch.step);
     }
 }

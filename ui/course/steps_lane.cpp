@@ -77,7 +77,13 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     const bool outlook = !is_agreed(stretch.kind);
     const QString amount = amount_of_block(index);
     const double width = QFontMetricsF(font).horizontalAdvance(amount);
-    const QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
+    QRectF box = item_rect(index).adjusted(0.5, 0.5, -0.5, -0.5);
+    if (course_.current && !today) {
+        // Beside today's block, not under it.
+        const QRectF over = item_rect(*course_.current);
+        if (index < *course_.current) box.setRight(std::min(box.right(), std::max(box.left(), over.left() - 1)));
+        if (index > *course_.current && !over.isEmpty()) box.setLeft(std::max(box.left(), std::min(box.right(), over.right() + 1)));
+    }
     if (box.width() <= 0) return;
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(tone(outlook ? Tone::outlook : Tone::planned), structure_line(), hold ? Qt::DotLine : Qt::SolidLine));

@@ -21,7 +21,7 @@ namespace evenfall::ui {
 
 namespace {
 constexpr int kQuietMilliseconds = 120;  // after the last keystroke, before a computation starts
-constexpr int kPanelWidth = 284;
+constexpr int kPanelWidth = 296;
 }  // namespace
 
 /// One edit of the request. Edits of the same field in a row are one.
@@ -165,6 +165,7 @@ void PlanPage::refresh() {
         return;
     }
     // What was typed stays while the person and what the plan rests on are the same.
+    if (base_) base_->today = base->today;
     const bool same = shown_for_ == record->id && base_ == base;
     base_ = std::move(base);
     shown_for_ = record->id;

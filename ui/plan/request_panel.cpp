@@ -41,7 +41,7 @@ RequestPanel::RequestPanel(const Texts& texts, QWidget* parent)
       drug_(make_choice(tr("Agent to reduce"), {})),
       products_(new ProductList),
       products_fault_((new Label({}, Type::note, Tone::danger))->wrapped()),
-      start_(new DayEdit(texts, tr("First reduction on"))),
+      start_(new DayEdit(texts, tr("Next reduction on"))),
       target_(new PercentEdit(texts, tr("Target, share of the current dose"))),
       cap_(new PercentEdit(texts, tr("Cap, share of the current dose"))),
       days_(new WholeEdit(texts, tr("Length of a step"), 1, 365, tr("days"))),
@@ -55,7 +55,7 @@ RequestPanel::RequestPanel(const Texts& texts, QWidget* parent)
       keep_(new QCheckBox(tr("Keep signed steps to come"))),
       steps_(new WholeEdit(texts, tr("Steps to sign"), 1, 12, tr("steps"))) {
     auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(0, 0, kSpace2, 0);
+    column->setContentsMargins(2, 2, kSpace3, 0);
     column->setSpacing(kSpace3);
     make_fields(*column);
     column->addStretch();
@@ -92,7 +92,7 @@ void RequestPanel::make_fields(QVBoxLayout& column) {
     connect(products_, &ProductList::edited, this, [this] {
         if (!filling_) emit edited(QStringLiteral("products"));
     });
-    add(column, tr("First reduction on"), start_, QStringLiteral("start"));
+    add(column, tr("Next reduction on"), start_, QStringLiteral("start"));
     const auto [target_side, cap_side] = side_by_side(column);
     add(*target_side, tr("Target"), target_, QStringLiteral("target"));
     add(*cap_side, tr("Cap"), cap_, QStringLiteral("cap"));

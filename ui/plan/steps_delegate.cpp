@@ -29,6 +29,11 @@ double text_height(const QFont& font, const QString& text, double width) {
     return QFontMetricsF(font).boundingRect(QRectF(0, 0, width, 1e6), Qt::AlignLeft | Qt::TextWordWrap, text).height();
 }
 
+/// A number and its unit are never parted by a line break.
+QString kept_together(QString words) {
+    return words.replace(QLatin1String(" mg"), QStringLiteral("\u00a0mg")).replace(QLatin1String(" mL"), QStringLiteral("\u00a0mL"));
+}
+
 }  // namespace
 
 StepsDelegate::StepsDelegate(const StepsModel& model, QObject* parent) : QStyledItemDelegate(parent), model_(model) {}
@@ -49,8 +54,8 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
     for (const PlannedDose& dose : step.doses) {
         const bool ours = dose.drug == model_.drug();
         const QSizeF drawn = pieces_size(dose.pieces, kLayout);
-        const QString words = ours ? pieces_text(dose.pieces)
-                                   : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug));
+        const QString words = kept_together(
+            ours ? pieces_text(dose.pieces) : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug)));
         const double words_left = box.left() + kClock + (drawn.isEmpty() ? 0 : std::max(drawn.width(), 54.0) + kPad);
         const bool beside = box.right() - words_left >= kBeside;
         const QRectF words_box(beside ? words_left : box.left() + kClock, beside ? y : y + drawn.height() + 2,
@@ -127,7 +132,7 @@ void StepsDelegate::paint_daily(QPainter& painter, const QRectF& box, const Step
 }
 
 QString StepsDelegate::flag_words(int row) const {
-    return model_.index(row, StepsModel::flags_column).data().toString();
+    return kept_together(model_.index(row, StepsModel::flags_column).data().toString());
 }
 
 /// The rules that a step met, whole, beneath its pieces.

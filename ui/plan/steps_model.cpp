@@ -91,7 +91,7 @@ QVariant StepsModel::headerData(int section, Qt::Orientation orientation, int ro
     switch (section) {
         case step_column: return tr("Step");
         case daily_column: return tr("A day");
-        case pieces_column: return tr("Pieces at each dose time");
+        case pieces_column: return tr("Pieces");
         case flags_column: return tr("Rules");
         default: return {};
     }

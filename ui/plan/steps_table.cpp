@@ -39,7 +39,7 @@ StepsTable::StepsTable(const Workbench& workbench, StepsModel& model, QWidget* p
 void StepsTable::resizeEvent(QResizeEvent* event) {
     QTableView::resizeEvent(event);
     const int room = viewport()->width();
-    const int step = 122, daily = 100, why = 76;
+    const int step = 116, daily = 100, why = 72;
     setColumnWidth(StepsModel::step_column, step);
     setColumnWidth(StepsModel::daily_column, daily);
     setColumnWidth(StepsModel::flags_column, why);

@@ -4,13 +4,16 @@
 #include <gtest/gtest.h>
 
 #include <QAbstractItemModelTester>
-#include <QAccessible>
+#include <QCheckBox>
+#include <QComboBox>
+#include <QLabel>
 #include <QPushButton>
 #include <QTest>
 
 #include "controls/typed_field.h"
 #include "plan/steps_table.h"
 #include "ui/plan/sample_bench.h"
+#include "ui/support/walk.h"
 
 namespace evenfall::ui {
 namespace {
@@ -203,14 +206,33 @@ TEST_F(PlanPageTest, AnAmountThatNoPieceMakesIsAnsweredWithTheNearestOnes) {
     EXPECT_TRUE(says.contains(QLatin1String("0.25 mg")) && says.contains(QLatin1String("0.375 mg"))) << says.toStdString();
 }
 
-TEST_F(PlanPageTest, EveryControlThatTakesFocusHasAName) {
+TEST_F(PlanPageTest, AStartThatTheProductsCannotMakeIsSaidUnderThemWithTheNearestAmounts) {
     open();
-    for (auto* widget : page_->findChildren<QWidget*>()) {
-        if (!widget->isVisible() || widget->focusPolicy() == Qt::NoFocus || widget->focusProxy()) continue;
-        QAccessibleInterface* face = QAccessible::queryAccessibleInterface(widget);
-        ASSERT_NE(face, nullptr);
-        EXPECT_FALSE(face->text(QAccessible::Name).isEmpty()) << widget->metaObject()->className();
-    }
+    for (auto* box : page_->findChildren<QCheckBox*>())
+        if (box->accessibleName().startsWith(QLatin1String("Use "))) box->setChecked(box->text() == QLatin1String("2 mg tablet"));
+    for (auto* cuts : page_->findChildren<QComboBox*>())
+        if (cuts->accessibleName() == QLatin1String("Finest piece of 2 mg tablet")) cuts->setCurrentIndex(0);
+    settle();
+    EXPECT_FALSE(page_->plan());
+    QString says;
+    for (auto* label : page_->findChildren<QLabel*>())
+        if (label->isVisible() && label->text().contains(QLatin1String("cannot be made"))) says = label->text();
+    EXPECT_TRUE(says.contains(QLatin1String("2 mg"))) << says.toStdString();
+}
+
+TEST_F(PlanPageTest, WhatWasTypedStaysWhenSomethingElseIsWrittenIntoTheRecord) {
+    open();
+    plan_8_of_10();
+    bench_->bench->carry_out({NoteAdded{"Called, all well."}});
+    settle();
+    EXPECT_EQ(field("Target, share of the current dose, percent")->typed(), QLatin1String("8"));
+    EXPECT_EQ(page_->plan()->request.target, Share::percent(8));
+}
+
+TEST_F(PlanPageTest, EveryControlHasANameAndNoWordIsCutOff) {
+    open();
+    EXPECT_EQ(nameless(*page_).join(QLatin1Char('\n')).toStdString(), "");
+    EXPECT_EQ(cut_off(*page_).join(QLatin1Char('\n')).toStdString(), "");
 }
 
 }  // namespace
