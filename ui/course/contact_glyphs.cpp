@@ -65,7 +65,8 @@ void dosing(QPainter& painter, const QColor& ink) {
 
 }  // namespace
 
-void draw_contact(QPainter& painter, const QRectF& box, ContactMark::Kind kind, const QColor& ink, const QColor& ground) {
+void draw_contact(QPainter& painter, const QRectF& box, ContactMark::Kind kind, const QColor& ink,
+                  const QColor& ground) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     painter.translate(box.topLeft());
@@ -77,12 +78,24 @@ void draw_contact(QPainter& painter, const QRectF& box, ContactMark::Kind kind, 
             painter.setBrush(ink);
             painter.drawPath(receiver());
             break;
-        case ContactMark::Kind::paper: paper(painter); break;
-        case ContactMark::Kind::signature: pen(painter, ink); break;
-        case ContactMark::Kind::planned: calendar_page(painter); break;
-        case ContactMark::Kind::note: speech(painter); break;
-        case ContactMark::Kind::supply: box_of_tablets(painter, ink); break;
-        case ContactMark::Kind::regimen: dosing(painter, ink); break;
+        case ContactMark::Kind::paper:
+            paper(painter);
+            break;
+        case ContactMark::Kind::signature:
+            pen(painter, ink);
+            break;
+        case ContactMark::Kind::planned:
+            calendar_page(painter);
+            break;
+        case ContactMark::Kind::note:
+            speech(painter);
+            break;
+        case ContactMark::Kind::supply:
+            box_of_tablets(painter, ink);
+            break;
+        case ContactMark::Kind::regimen:
+            dosing(painter, ink);
+            break;
     }
     painter.restore();
 }

@@ -7,7 +7,9 @@
 
 namespace evenfall::ui {
 
-/// A small drawing for a kind of contact, in a square box, in the painter's unit. Each kind has a shape of its own.
-void draw_contact(QPainter& painter, const QRectF& box, ContactMark::Kind kind, const QColor& ink, const QColor& ground);
+/// A small drawing for a kind of contact, in a square box, in the painter's unit. Each kind has a shape of
+/// its own.
+void draw_contact(QPainter& painter, const QRectF& box, ContactMark::Kind kind, const QColor& ink,
+                  const QColor& ground);
 
 }  // namespace evenfall::ui

@@ -30,8 +30,8 @@ void ContactLane::axis_moved() {
     Lane::axis_moved();
 }
 
-/// Each drawing stands at its day, in the first row that is free there. Where all rows are taken it goes under the last
-/// one, which says how many lie under it; it keeps its name and its line in the table.
+/// Each drawing stands at its day, in the first row that is free there. Where all rows are taken it goes
+/// under the last one, which says how many lie under it; it keeps its name and its line in the table.
 void ContactLane::arrange() {
     places_.clear();
     std::array<double, kRows> free_from;
@@ -70,7 +70,8 @@ void ContactLane::paint_lane(QPainter& painter) {
         painter.setFont(small);
         painter.setPen(tone(Tone::contact));
         const QString more = QStringLiteral("+%1").arg(places_[i].more);
-        const QRectF badge(box.right() - 4, box.bottom() - 8, QFontMetricsF(small).horizontalAdvance(more) + 4, 11);
+        const QRectF badge(box.right() - 4, box.bottom() - 8,
+                           QFontMetricsF(small).horizontalAdvance(more) + 4, 11);
         painter.fillRect(badge, tone(Tone::card));
         painter.drawText(badge, Qt::AlignCenter, more);
     }

@@ -36,7 +36,9 @@ CoursePage::CoursePage(Workbench& workbench, QWidget* parent)
     stack_->addWidget(make_content());
     auto* begin = make_button(tr("Record what is taken"), ButtonKind::primary);
     empty_->add_action(begin);
-    connect(begin, &QPushButton::clicked, this, [this] { emit this->workbench().page_wanted(QStringLiteral("record")); });
+    connect(begin, &QPushButton::clicked, this,
+            [this] { emit this->workbench().page_wanted(QStringLiteral("record")); });
+    setFocusProxy(view_);
     connect(view_, &CourseView::choice_changed, this, &CoursePage::explain_choice);
     connect(view_, &CourseView::axis_changed, this, [this] {
         ranges_->setExclusive(false);
@@ -52,8 +54,9 @@ QWidget* CoursePage::make_header() {
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(kSpace1);
     row->addStretch();
-    const std::pair<CourseRange, QString> choices[] = {
-        {CourseRange::weeks_13, tr("13 weeks")}, {CourseRange::year, tr("Year")}, {CourseRange::all, tr("All")}};
+    const std::pair<CourseRange, QString> choices[] = {{CourseRange::weeks_13, tr("13 weeks")},
+                                                       {CourseRange::year, tr("Year")},
+                                                       {CourseRange::all, tr("All")}};
     for (const auto& [range, words] : choices) {
         auto* button = make_button(words);
         button->setCheckable(true);
@@ -114,20 +117,25 @@ void CoursePage::refresh() {
     levels_.stop();
     const PatientRecord* record = workbench().record();
     if (!record) {
-        empty_->set_texts(tr("No person is chosen"), tr("Choose someone in the caseload; their course is shown here."));
+        empty_->set_texts(tr("No person is chosen"),
+                          tr("Choose someone in the caseload; their course is shown here."));
         return stack_->setCurrentIndex(0);
     }
-    const auto say = [this](const Message& message) { return QString::fromStdString(workbench().texts().text(message)); };
+    const auto say = [this](const Message& message) {
+        return QString::fromStdString(workbench().texts().text(message));
+    };
     const CourseScene scene = make_scene(*record, workbench().course(), workbench().today(), say);
-    empty_->set_texts(tr("No course yet"),
-                      tr("The taper, the doses taken, the modelled level, symptoms and contacts will stand here on one time "
-                         "axis. It begins with what is really taken now."));
+    empty_->set_texts(tr("No course yet"), tr("The taper, the doses taken, the modelled level, symptoms and "
+                                              "contacts will stand here on one time "
+                                              "axis. It begins with what is really taken now."));
     stack_->setCurrentIndex(scene.is_empty() ? 0 : 1);
     if (scene.is_empty()) return;
     view_->show_scene(scene);
     view_->show_level({}, true);
-    levels_.start([request = level_request(*record, workbench().course(), workbench().desk().formulary(), workbench().now())](
-                      std::stop_token stop) { return compute_level_curve(request, stop); });
+    levels_.start([request = level_request(*record, workbench().course(), workbench().desk().formulary(),
+                                           workbench().now())](std::stop_token stop) {
+        return compute_level_curve(request, stop);
+    });
     if (as_table_->isChecked()) fill_table();
 }
 

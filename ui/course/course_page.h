@@ -17,8 +17,8 @@ class CourseView;
 class EmptyState;
 class ExplainLine;
 
-/// The page that shows a person's taper on one time axis, with what is chosen explained beneath and the same numbers
-/// as a table beside it.
+/// The page that shows a person's taper on one time axis, with what is chosen explained beneath and the same
+/// numbers as a table beside it.
 class CoursePage : public Page {
     Q_OBJECT
 

@@ -48,8 +48,8 @@ CourseView::CourseView(QWidget* parent)
       lanes_{steps_, dose_, level_, symptoms_, contact_} {
     setFocusPolicy(Qt::StrongFocus);
     setAccessibleName(tr("Course over time"));
-    setAccessibleDescription(
-        tr("Arrow keys move the choice along a lane and between lanes; plus and minus zoom; T goes to today."));
+    setAccessibleDescription(tr(
+        "Arrow keys move the choice along a lane and between lanes; plus and minus zoom; T goes to today."));
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(kSpace2);
@@ -75,7 +75,8 @@ void CourseView::show_scene(const CourseScene& scene) {
     contact_->show_scene(scene);
     if (other) show_range(limits.days() > 400 ? CourseRange::year : CourseRange::all);
     const auto current = scene.course.current;
-    choose(current && *current < steps_->items().size() ? std::optional(LaneChoice{0, *current}) : std::nullopt);
+    choose(current && *current < steps_->items().size() ? std::optional(LaneChoice{0, *current})
+                                                        : std::nullopt);
     axis_moved();
 }
 
@@ -87,9 +88,15 @@ void CourseView::show_level(const LevelCurve& curve, bool computing) {
 void CourseView::show_range(CourseRange range) {
     const double today = axis_day(today_);
     switch (range) {
-        case CourseRange::weeks_13: axis_.show({today - 45, today + 46}); break;
-        case CourseRange::year: axis_.show({today - 122, today + 244}); break;
-        case CourseRange::all: axis_.show_all(); break;
+        case CourseRange::weeks_13:
+            axis_.show({today - 45, today + 46});
+            break;
+        case CourseRange::year:
+            axis_.show({today - 122, today + 244});
+            break;
+        case CourseRange::all:
+            axis_.show_all();
+            break;
     }
     range_ = range;
     axis_moved();
@@ -119,7 +126,8 @@ const LaneItem* CourseView::chosen_item() const {
 }
 
 void CourseView::choose(std::optional<LaneChoice> choice) {
-    if (choice && (choice->lane >= lanes_.size() || choice->item >= lanes_[choice->lane]->items().size())) choice.reset();
+    if (choice && (choice->lane >= lanes_.size() || choice->item >= lanes_[choice->lane]->items().size()))
+        choice.reset();
     choice_ = choice;
     const LaneItem* item = chosen_item();
     for (std::size_t i = 0; i < lanes_.size(); ++i) {
@@ -178,19 +186,34 @@ bool CourseView::act_on_key(int key, bool shift) {
                 move_along(step);
             break;
         }
-        case Qt::Key_Up: move_across(-1); break;
-        case Qt::Key_Down: move_across(1); break;
+        case Qt::Key_Up:
+            move_across(-1);
+            break;
+        case Qt::Key_Down:
+            move_across(1);
+            break;
         case Qt::Key_Plus:
-        case Qt::Key_Equal: axis_.zoom(1.25, middle); break;
-        case Qt::Key_Minus: axis_.zoom(1 / 1.25, middle); break;
-        case Qt::Key_Home: axis_.pan(axis_.limits().first - seen.first); break;
-        case Qt::Key_End: axis_.pan(axis_.limits().last - seen.last); break;
-        case Qt::Key_T: go_to_today(); break;
+        case Qt::Key_Equal:
+            axis_.zoom(1.25, middle);
+            break;
+        case Qt::Key_Minus:
+            axis_.zoom(1 / 1.25, middle);
+            break;
+        case Qt::Key_Home:
+            axis_.pan(axis_.limits().first - seen.first);
+            break;
+        case Qt::Key_End:
+            axis_.pan(axis_.limits().last - seen.last);
+            break;
+        case Qt::Key_T:
+            go_to_today();
+            break;
         case Qt::Key_Escape:
             if (!choice_) return false;
             choose(std::nullopt);
             break;
-        default: return false;
+        default:
+            return false;
     }
     return true;
 }
@@ -198,17 +221,19 @@ bool CourseView::act_on_key(int key, bool shift) {
 void CourseView::keyPressEvent(QKeyEvent* event) {
     const TimeRange before = axis_.visible();
     const auto other = event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier);
-    if (other || !act_on_key(event->key(), event->modifiers() & Qt::ShiftModifier)) return QWidget::keyPressEvent(event);
+    if (other || !act_on_key(event->key(), event->modifiers() & Qt::ShiftModifier))
+        return QWidget::keyPressEvent(event);
     axis_moved();
     if (!(before == axis_.visible())) moved_by_hand();
 }
 
 void CourseView::wheelEvent(QWheelEvent* event) {
-    const double sideways = event->angleDelta().x() != 0                       ? event->angleDelta().x()
+    const double sideways = event->angleDelta().x() != 0             ? event->angleDelta().x()
                             : event->modifiers() & Qt::ShiftModifier ? event->angleDelta().y()
                                                                      : 0;
     if (event->modifiers() & Qt::ControlModifier)
-        axis_.zoom(std::pow(1.25, event->angleDelta().y() / 120.0), axis_.place(event->position().x() - Lane::kGutter));
+        axis_.zoom(std::pow(1.25, event->angleDelta().y() / 120.0),
+                   axis_.place(event->position().x() - Lane::kGutter));
     else if (sideways != 0)
         axis_.pan(-sideways / 120 * axis_.visible().days() / 12);
     else
@@ -219,7 +244,8 @@ void CourseView::wheelEvent(QWheelEvent* event) {
 
 void CourseView::mousePressEvent(QMouseEvent* event) {
     setFocus(Qt::MouseFocusReason);
-    if (event->button() == Qt::LeftButton && event->position().x() > Lane::kGutter) drag_from_ = event->position().x();
+    if (event->button() == Qt::LeftButton && event->position().x() > Lane::kGutter)
+        drag_from_ = event->position().x();
 }
 
 void CourseView::mouseMoveEvent(QMouseEvent* event) {

@@ -22,8 +22,10 @@ struct LaneChoice {
 /// How much time is shown at once.
 enum class CourseRange { weeks_13, year, all };
 
-/// All lanes on one time axis with a line at today. Dragging and the arrow keys with Shift pan, Ctrl with the wheel and
-/// + and - zoom, Home and End go to the ends, T to today; the arrows move the one choice along a lane and between lanes.
+/// All lanes on one time axis with a line at today. Dragging and the arrow keys with Shift pan, Ctrl with the
+/// wheel and
+/// + and - zoom, Home and End go to the ends, T to today; the arrows move the one choice along a lane and
+/// between lanes.
 class CourseView : public QWidget {
     Q_OBJECT
 

@@ -3,8 +3,8 @@
 
 #include <QString>
 
-#include "units/day.h"
 #include "texts/render.h"
+#include "units/day.h"
 #include "units/dose.h"
 
 namespace evenfall::ui {

@@ -18,7 +18,7 @@ DoseChartData chart_data(const Course& course) {
     for (const Stretch& stretch : course.stretches) {
         const bool outlook = stretch.kind == Stretch::Kind::outlook || stretch.kind == Stretch::Kind::off;
         all.treads.push_back({axis_day(stretch.from), axis_day(stretch.to.value_or(stretch.from + days(28))),
-                               stretch.daily, outlook});
+                              stretch.daily, outlook});
     }
     for (const TakenDay& taken : course.taken) all.taken.push_back({axis_day(taken.day) + 0.5, taken.total});
     return all;
@@ -90,11 +90,12 @@ void DoseLane::paint_lane(QPainter& painter) {
     QString words = tr("OFF: nothing is taken");
     for (const Stretch& stretch : stretches_)
         if (stretch.kind == Stretch::Kind::off)
-            words = tr("OFF from %1, agreed on its own").arg(short_day(stretch.from));
+            words = tr("OFF from %1, agreed on its own").arg(full_day(stretch.from));
     // Right of today no dot can lie on the shelf.
     const double width = QFontMetricsF(painter.font()).horizontalAdvance(words) + 2;
     const double left = beside_today(std::max(plot().left() + 8, today_x() + 8), width);
-    painter.drawText(QRectF(left, shelf.top(), width, shelf.height()), Qt::AlignLeft | Qt::AlignVCenter, words);
+    painter.drawText(QRectF(left, shelf.top(), width, shelf.height()), Qt::AlignLeft | Qt::AlignVCenter,
+                     words);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(-2, -1, 2, 1));
 }
 

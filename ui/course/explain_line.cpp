@@ -29,7 +29,9 @@ ExplainLine::ExplainLine(const Workbench& workbench, QWidget* parent)
 
 void ExplainLine::explain(const LaneItem* item) {
     item_ = item ? *item : LaneItem();
-    says_->setText(item ? item->says : tr("Choose something on a lane, by mouse or with the arrow keys, to have it explained."));
+    says_->setText(
+        item ? item->says
+             : tr("Choose something on a lane, by mouse or with the arrow keys, to have it explained."));
     why_->setVisible(item && (!item->because.isEmpty() || !item->flags.empty()));
     QAccessibleEvent changed(says_, QAccessible::NameChanged);
     QAccessible::updateAccessibility(&changed);

@@ -6,7 +6,8 @@
 #include "course/scene.h"
 #include "drawing/pieces.h"
 
-// What the lanes say: names for assistive technology, the sentence beneath the lanes, and where a number comes from.
+// What the lanes say: names for assistive technology, the sentence beneath the lanes, and where a number
+// comes from.
 
 namespace evenfall::ui {
 namespace {
@@ -19,22 +20,33 @@ struct Say {
 
 QString stretch_name(const Stretch& stretch) {
     switch (stretch.kind) {
-        case Stretch::Kind::before: return Say::tr("Before the taper");
-        case Stretch::Kind::hold: return Say::tr("Hold on step %1").arg(stretch.step);
-        case Stretch::Kind::off: return Say::tr("OFF");
-        default: return Say::tr("Step %1").arg(stretch.step);
+        case Stretch::Kind::before:
+            return Say::tr("Before the taper");
+        case Stretch::Kind::hold:
+            return Say::tr("Hold on step %1").arg(stretch.step);
+        case Stretch::Kind::off:
+            return Say::tr("OFF");
+        default:
+            return Say::tr("Step %1").arg(stretch.step);
     }
 }
 
 QString status_of(const Stretch& stretch) {
     switch (stretch.kind) {
-        case Stretch::Kind::before: return Say::tr("as recorded before the plan");
-        case Stretch::Kind::past: return Say::tr("done");
-        case Stretch::Kind::today: return Say::tr("in force today");
-        case Stretch::Kind::committed: return Say::tr("signed");
-        case Stretch::Kind::outlook: return Say::tr("outlook: not yet agreed");
-        case Stretch::Kind::hold: return Say::tr("the dose stays where it is");
-        case Stretch::Kind::off: return Say::tr("nothing is taken");
+        case Stretch::Kind::before:
+            return Say::tr("as recorded before the plan");
+        case Stretch::Kind::past:
+            return Say::tr("done");
+        case Stretch::Kind::today:
+            return Say::tr("in force today");
+        case Stretch::Kind::committed:
+            return Say::tr("signed");
+        case Stretch::Kind::outlook:
+            return Say::tr("outlook: not yet agreed");
+        case Stretch::Kind::hold:
+            return Say::tr("the dose stays where it is");
+        case Stretch::Kind::off:
+            return Say::tr("nothing is taken");
     }
     return {};
 }
@@ -50,14 +62,16 @@ QString change_text(const std::vector<Stretch>& stretches, std::size_t index) {
     const Stretch& stretch = stretches[index];
     const bool changes = index > 0 && stretches[index - 1].daily != stretch.daily;
     if (!changes) return daily_text(stretch.daily);
-    const QString cut = QString::fromStdString(print_percent(Share::cut(stretches[index - 1].daily, stretch.daily)));
+    const QString cut =
+        QString::fromStdString(print_percent(Share::cut(stretches[index - 1].daily, stretch.daily)));
     if (stretches[index - 1].daily.is_zero()) return daily_text(stretch.daily);
     return Say::tr("%1 to %2, %3 % of the last dose")
         .arg(amount_digits(stretches[index - 1].daily), daily_text(stretch.daily), cut);
 }
 
 QString length_text(const Stretch& stretch) {
-    return stretch.to ? Say::tr("%1 days").arg((*stretch.to - stretch.from).count()) : Say::tr("until further notice");
+    return stretch.to ? Say::tr("%1 days").arg((*stretch.to - stretch.from).count())
+                      : Say::tr("until further notice");
 }
 
 QString because_of(const std::vector<Stretch>& stretches, std::size_t index) {
@@ -73,7 +87,9 @@ QString because_of(const std::vector<Stretch>& stretches, std::size_t index) {
                           amount_text(dose.amount),
                           dose.pieces.empty() ? QString() : Say::tr(", %1").arg(pieces_text(dose.pieces)));
     if (!stretch.diazepam.usual.is_zero())
-        lines << Say::tr("All agents of the day as diazepam: %1 (%2 to %3), a starting point, not a measured effect.")
+        lines << Say::tr(
+                     "All agents of the day as diazepam: %1 (%2 to %3), a starting point, not a measured "
+                     "effect.")
                      .arg(amount_text(stretch.diazepam.usual), amount_text(stretch.diazepam.least),
                           amount_text(stretch.diazepam.most));
     return lines.join(QLatin1Char('\n'));
@@ -95,11 +111,11 @@ std::vector<LaneItem> step_items(const CourseScene& scene) {
     for (std::size_t i = 0; i < stretches.size(); ++i) {
         const Stretch& stretch = stretches[i];
         const QString says = Say::tr("%1, from %2 (%3): %4; %5.")
-                                 .arg(stretch_name(stretch), short_day(stretch.from), length_text(stretch),
+                                 .arg(stretch_name(stretch), full_day(stretch.from), length_text(stretch),
                                       change_text(stretches, i), status_of(stretch));
         items.push_back({axis_day(stretch.from), end_of(stretch),
                          Say::tr("%1, %2, from %3, %4")
-                             .arg(stretch_name(stretch), daily_text(stretch.daily), short_day(stretch.from),
+                             .arg(stretch_name(stretch), daily_text(stretch.daily), full_day(stretch.from),
                                   status_of(stretch)),
                          says, because_of(stretches, i), stretch.flags});
     }
@@ -111,17 +127,22 @@ std::vector<LaneItem> dose_items(const CourseScene& scene) {
     std::vector<LaneItem> items;
     for (const TakenDay& taken : scene.course.taken) {
         const bool as_planned = taken.planned && *taken.planned == taken.total;
-        const QString beside = !taken.planned ? Say::tr("no plan for that day")
-                               : as_planned  ? Say::tr("as planned")
-                                             : Say::tr("not as planned: %1 was planned").arg(amount_text(*taken.planned));
+        const QString beside =
+            !taken.planned ? Say::tr("no plan for that day")
+            : as_planned   ? Say::tr("as planned")
+                           : Say::tr("not as planned: %1 was planned").arg(amount_text(*taken.planned));
         const double at = axis_day(taken.day);
-        items.push_back({at, at + 1, Say::tr("%1: %2 taken, %3").arg(short_day(taken.day), amount_text(taken.total), beside),
-                         Say::tr("%1: %2 of %3 taken, %4.")
-                             .arg(full_day(taken.day), amount_text(taken.total),
-                                  QString::fromStdString(scene.course.drug), beside),
-                         Say::tr("The sum of the day's diary entries of %1; the planned amount is that of the step in force.")
-                             .arg(QString::fromStdString(scene.course.drug)),
-                         {}});
+        items.push_back(
+            {at,
+             at + 1,
+             Say::tr("%1: %2 taken, %3").arg(short_day(taken.day), amount_text(taken.total), beside),
+             Say::tr("%1: %2 of %3 taken, %4.")
+                 .arg(full_day(taken.day), amount_text(taken.total),
+                      QString::fromStdString(scene.course.drug), beside),
+             Say::tr(
+                 "The sum of the day's diary entries of %1; the planned amount is that of the step in force.")
+                 .arg(QString::fromStdString(scene.course.drug)),
+             {}});
     }
     return items;
 }
@@ -134,13 +155,19 @@ std::vector<LaneItem> level_items(const LevelCurve& curve) {
         // One item a week is enough to walk through; every day is in the chart.
         if (!items.empty() && point.place < items.back().to) continue;
         const Day on = day_at_place(point.place - 1);
-        const QString value = Say::tr("%1 % (%2 to %3 %)").arg(percent(point.middle), percent(point.low), percent(point.high));
-        items.push_back({point.place - 1, point.place + 6, Say::tr("%1: %2 of before, modelled").arg(short_day(on), value),
-                         Say::tr("%1: modelled level %2 of the average before the taper.").arg(full_day(on), value),
-                         Say::tr("A 24-hour average of the linear model of the agent and its active metabolites: relative, "
-                                 "never a measured concentration. The range spans the shortest to the longest published "
-                                 "half-lives. Tolerance is not modelled. %1").arg(origin),
-                         {}});
+        const QString value =
+            Say::tr("%1 % (%2 to %3 %)").arg(percent(point.middle), percent(point.low), percent(point.high));
+        items.push_back(
+            {point.place - 1,
+             point.place + 6,
+             Say::tr("%1: %2 of before, modelled").arg(short_day(on), value),
+             Say::tr("%1: modelled level %2 of the average before the taper.").arg(full_day(on), value),
+             Say::tr(
+                 "A 24-hour average of the linear model of the agent and its active metabolites: relative, "
+                 "never a measured concentration. The range spans the shortest to the longest published "
+                 "half-lives. Tolerance is not modelled. %1")
+                 .arg(origin),
+             {}});
     }
     return items;
 }
@@ -148,31 +175,41 @@ std::vector<LaneItem> level_items(const LevelCurve& curve) {
 std::vector<LaneItem> symptom_items(const SymptomRow& row, int days_per_cell) {
     std::vector<LaneItem> items;
     for (const SymptomCell& cell : symptom_cells(row, days_per_cell)) {
-        const QString when = cell.days == 1   ? short_day(cell.from)
-                             : cell.days == 7 ? Say::tr("week of %1").arg(short_day(cell.from))
-                                              : Say::tr("%1 weeks from %2").arg(cell.days / 7).arg(short_day(cell.from));
+        const QString when = cell.days == 1 ? short_day(cell.from)
+                             : cell.days == 7
+                                 ? Say::tr("week of %1").arg(short_day(cell.from))
+                                 : Say::tr("%1 weeks from %2").arg(cell.days / 7).arg(short_day(cell.from));
         const QString count = cell.count == 1 ? Say::tr("one rating") : Say::tr("%1 ratings").arg(cell.count);
-        items.push_back({axis_day(cell.from), axis_day(cell.from) + cell.days,
+        items.push_back({axis_day(cell.from),
+                         axis_day(cell.from) + cell.days,
                          Say::tr("%1, %2: %3 of 10").arg(capitalised(row.item), when).arg(cell.mean),
                          Say::tr("%1, %2: mean %3 of 10, worst %4, from %5.")
                              .arg(capitalised(row.item), when)
                              .arg(cell.mean)
                              .arg(cell.worst)
                              .arg(count),
-                         Say::tr("As the person rated it, 0 (none) to 10 (worst); the mean is rounded."), {}});
+                         Say::tr("As the person rated it, 0 (none) to 10 (worst); the mean is rounded."),
+                         {}});
     }
     return items;
 }
 
 QString contact_name(ContactMark::Kind kind) {
     switch (kind) {
-        case ContactMark::Kind::check_in: return Say::tr("Check-in");
-        case ContactMark::Kind::paper: return Say::tr("Paper issued");
-        case ContactMark::Kind::signature: return Say::tr("Signature");
-        case ContactMark::Kind::planned: return Say::tr("Planned contact");
-        case ContactMark::Kind::note: return Say::tr("Note");
-        case ContactMark::Kind::supply: return Say::tr("Supply counted");
-        case ContactMark::Kind::regimen: return Say::tr("Regimen recorded");
+        case ContactMark::Kind::check_in:
+            return Say::tr("Check-in");
+        case ContactMark::Kind::paper:
+            return Say::tr("Paper issued");
+        case ContactMark::Kind::signature:
+            return Say::tr("Signature");
+        case ContactMark::Kind::planned:
+            return Say::tr("Planned contact");
+        case ContactMark::Kind::note:
+            return Say::tr("Note");
+        case ContactMark::Kind::supply:
+            return Say::tr("Supply counted");
+        case ContactMark::Kind::regimen:
+            return Say::tr("Regimen recorded");
     }
     return {};
 }
@@ -183,10 +220,14 @@ std::vector<LaneItem> contact_items(const CourseScene& scene) {
         const ContactMark& mark = scene.course.contacts[i];
         const QString text = i < scene.contact_texts.size() ? scene.contact_texts[i] : QString();
         const double at = axis_day(mark.on);
-        items.push_back({at, at + 1, Say::tr("%1, %2").arg(contact_name(mark.kind), short_day(mark.on)),
-                         text.isEmpty() ? Say::tr("%1, %2.").arg(contact_name(mark.kind), full_day(mark.on))
-                                        : Say::tr("%1, %2: %3").arg(contact_name(mark.kind), full_day(mark.on), text),
-                         {}, {}});
+        items.push_back({at,
+                         at + 1,
+                         Say::tr("%1, %2").arg(contact_name(mark.kind), short_day(mark.on)),
+                         text.isEmpty()
+                             ? Say::tr("%1, %2.").arg(contact_name(mark.kind), full_day(mark.on))
+                             : Say::tr("%1, %2: %3").arg(contact_name(mark.kind), full_day(mark.on), text),
+                         {},
+                         {}});
     }
     return items;
 }

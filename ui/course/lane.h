@@ -10,8 +10,8 @@
 
 namespace evenfall::ui {
 
-/// One strip of the course page: a name at its left, and a ground on which days lie where the shared axis says. Its
-/// items can be chosen by mouse and keys and are children for assistive technology.
+/// One strip of the course page: a name at its left, and a ground on which days lie where the shared axis
+/// says. Its items can be chosen by mouse and keys and are children for assistive technology.
 class Lane : public QWidget {
     Q_OBJECT
 
@@ -57,8 +57,8 @@ class Lane : public QWidget {
     QRectF columns(double from, double to) const;
     /// The x of the line at today, which may lie outside the plot.
     double today_x() const { return x(axis_day(today_) + 0.5); }
-    /// The left end for words of a width that would like to begin at `left`: never under the line at today, never past
-    /// the right end of the plot.
+    /// The left end for words of a width that would like to begin at `left`: never under the line at today,
+    /// never past the right end of the plot.
     double beside_today(double left, double width) const;
     /// Marks an item as chosen.
     void paint_chosen(QPainter& painter, const QRectF& box) const;

@@ -6,7 +6,8 @@
 
 #include "course/lane.h"
 
-// A lane is a list; what lies on it are its entries, each with a name, a sentence, a place on the screen and a press.
+// A lane is a list; what lies on it are its entries, each with a name, a sentence, a place on the screen and
+// a press.
 
 namespace evenfall::ui {
 namespace {
@@ -49,7 +50,8 @@ class ItemAccessible : public QAccessibleInterface, public QAccessibleActionInte
     }
 
     void* interface_cast(QAccessible::InterfaceType type) override {
-        return type == QAccessible::ActionInterface ? static_cast<QAccessibleActionInterface*>(this) : nullptr;
+        return type == QAccessible::ActionInterface ? static_cast<QAccessibleActionInterface*>(this)
+                                                    : nullptr;
     }
     QStringList actionNames() const override { return {pressAction()}; }
     void doAction(const QString& action) override {
@@ -73,7 +75,8 @@ class LaneAccessible : public QAccessibleWidget {
     QAccessibleInterface* child(int index) const override {
         if (index < 0 || index >= childCount()) return nullptr;
         while (children_.size() <= static_cast<std::size_t>(index))
-            children_.push_back(QAccessible::registerAccessibleInterface(new ItemAccessible(lane_, children_.size())));
+            children_.push_back(
+                QAccessible::registerAccessibleInterface(new ItemAccessible(lane_, children_.size())));
         return QAccessible::accessibleInterface(children_[static_cast<std::size_t>(index)]);
     }
     int indexOfChild(const QAccessibleInterface* child) const override {

@@ -6,15 +6,16 @@
 #include <QGraphicsLayout>
 #include <QLegend>
 #include <QLineSeries>
-#include <QXYSeries>
 #include <QValueAxis>
+#include <QXYSeries>
 #include <cmath>
 
 #include "theme/theme.h"
 
 namespace evenfall::ui {
 
-LaneChart::LaneChart(QWidget* parent) : QChartView(new QChart, parent), days_(new QValueAxis), values_(new QCategoryAxis) {
+LaneChart::LaneChart(QWidget* parent)
+    : QChartView(new QChart, parent), days_(new QValueAxis), values_(new QCategoryAxis) {
     setAttribute(Qt::WA_TransparentForMouseEvents);
     setFocusPolicy(Qt::NoFocus);
     setFrameShape(QFrame::NoFrame);

@@ -21,9 +21,10 @@ struct AxisLabel {
     QString text;
 };
 
-/// Qt Charts as a lane needs it: no ground of its own, no margins, its plot laid to the pixel onto the lane's, days
-/// from the shared axis, labels of our own. It takes no mouse and is no child for assistive technology: the lane is.
-/// Every value handed to it is checked to be finite; one that is not would blank a series or smear over the plot.
+/// Qt Charts as a lane needs it: no ground of its own, no margins, its plot laid to the pixel onto the
+/// lane's, days from the shared axis, labels of our own. It takes no mouse and is no child for assistive
+/// technology: the lane is. Every value handed to it is checked to be finite; one that is not would blank a
+/// series or smear over the plot.
 class LaneChart : public QChartView {
     Q_OBJECT
 

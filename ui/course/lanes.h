@@ -11,8 +11,8 @@ namespace evenfall::ui {
 class LaneChart;
 class LogDoseChart;
 
-/// Steps as blocks with their daily amount: what is past or signed is filled, today's is dark, the outlook hatched, a
-/// hold has a dotted edge and the word.
+/// Steps as blocks with their daily amount: what is past or signed is filled, today's is dark, the outlook
+/// hatched, a hold has a dotted edge and the word.
 class StepsLane : public Lane {
     Q_OBJECT
   public:
@@ -135,9 +135,9 @@ class ContactLane : public Lane {
     void arrange();
     std::vector<ContactMark::Kind> kinds_;
     struct Place {
-        QPointF at;             ///< top left of the drawing, from the plot's left
-        bool drawn = true;      ///< false: it lies under the drawing that stands there already
-        int more = 0;           ///< how many lie under this one
+        QPointF at;         ///< top left of the drawing, from the plot's left
+        bool drawn = true;  ///< false: it lies under the drawing that stands there already
+        int more = 0;       ///< how many lie under this one
     };
     std::vector<Place> places_;
 };

@@ -14,8 +14,9 @@
 
 namespace evenfall::ui {
 
-/// Runs a computation beside the window's thread and hands over the newest result alone: starting again asks the
-/// computation under way to stop and drops whatever it still brings. Starting never waits. All calls on one thread.
+/// Runs a computation beside the window's thread and hands over the newest result alone: starting again asks
+/// the computation under way to stop and drops whatever it still brings. Starting never waits. All calls on
+/// one thread.
 template <class Value>
 class Latest {
   public:
@@ -33,13 +34,15 @@ class Latest {
         busy_ = true;
         runs_.push_back(std::make_unique<Run>());
         Run* run = runs_.back().get();
-        run->thread = std::jthread([this, run, job = std::move(job), number = number_](std::stop_token token) {
-            auto value = std::make_shared<Value>(job(token));
-            if (!token.stop_requested())
-                QMetaObject::invokeMethod(
-                    &receiver_, [this, value, number] { deliver(number, std::move(*value)); }, Qt::QueuedConnection);
-            run->finished.store(true);
-        });
+        run->thread =
+            std::jthread([this, run, job = std::move(job), number = number_](std::stop_token token) {
+                auto value = std::make_shared<Value>(job(token));
+                if (!token.stop_requested())
+                    QMetaObject::invokeMethod(
+                        &receiver_, [this, value, number] { deliver(number, std::move(*value)); },
+                        Qt::QueuedConnection);
+                run->finished.store(true);
+            });
     }
 
     /// Drops what is under way.

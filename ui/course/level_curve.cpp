@@ -24,7 +24,8 @@ constexpr int kMostPoints = 1500;
 Regimen regimen_of(const Stretch& stretch, const std::string& drug) {
     Regimen regimen;
     for (const PlannedDose& dose : stretch.doses)
-        if (dose.drug == drug && !dose.amount.is_zero()) regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+        if (dose.drug == drug && !dose.amount.is_zero())
+            regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
     return regimen;
 }
 
@@ -68,7 +69,8 @@ void add_arrived(LevelCurve& curve, const LevelRequest& request, const Zone& zon
     const auto share = kinetics::share_arrived_range(*request.kinetics, request.drug, request.before_cut,
                                                      request.after_cut, hours);
     if (!share) return;
-    curve.arrived = {static_cast<int>(std::lround(100 * share->least)), static_cast<int>(std::lround(100 * share->most))};
+    curve.arrived = {static_cast<int>(std::lround(100 * share->least)),
+                     static_cast<int>(std::lround(100 * share->most))};
     curve.last_cut = *request.last_cut;
 }
 
@@ -88,7 +90,8 @@ void add_diary(LevelRequest& request, const Diary& diary) {
 
 }  // namespace
 
-LevelRequest level_request(const PatientRecord& record, const Course& course, const Formulary& formulary, LocalTime now) {
+LevelRequest level_request(const PatientRecord& record, const Course& course, const Formulary& formulary,
+                           LocalTime now) {
     LevelRequest request;
     request.drug = course.drug;
     request.now = now;
@@ -102,8 +105,10 @@ LevelRequest level_request(const PatientRecord& record, const Course& course, co
     add_diary(request, diary_of(record));
     if (const auto cut = last_cut(course)) {
         request.last_cut = course.stretches[*cut].from;
-        request.before_cut = kinetics::daily_doses(regimen_of(course.stretches[*cut - 1], course.drug), course.drug);
-        request.after_cut = kinetics::daily_doses(regimen_of(course.stretches[*cut], course.drug), course.drug);
+        request.before_cut =
+            kinetics::daily_doses(regimen_of(course.stretches[*cut - 1], course.drug), course.drug);
+        request.after_cut =
+            kinetics::daily_doses(regimen_of(course.stretches[*cut], course.drug), course.drug);
     }
     return request;
 }
@@ -128,12 +133,14 @@ LevelCurve compute_level_curve(const LevelRequest& request, std::stop_token stop
         if (stop.stop_requested()) return curve;
         const auto model = kinetics::Model::make(constants, request.drug);
         if (!model) return no_curve(Say::tr("The constants of this agent's model cannot be used."));
-        const auto level = kinetics::relative_averages(*model, kinetics::steady_start(*model, before), doses, grid);
+        const auto level =
+            kinetics::relative_averages(*model, kinetics::steady_start(*model, before), doses, grid);
         const bool first = curve.points.empty();
         for (std::size_t i = 0; i < level.size(); ++i) {
             const double percent = 100 * level[i] / reference;
             if (first)
-                curve.points.push_back({axis_day(request.from) + static_cast<double>((i + 1) * stride), percent, percent, percent});
+                curve.points.push_back({axis_day(request.from) + static_cast<double>((i + 1) * stride),
+                                        percent, percent, percent});
             curve.points[i].low = std::min(curve.points[i].low, percent);
             curve.points[i].high = std::max(curve.points[i].high, percent);
         }

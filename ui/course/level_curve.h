@@ -24,9 +24,11 @@ struct LevelRequest {
     std::optional<Day> last_cut;
 };
 
-LevelRequest level_request(const PatientRecord& record, const Course& course, const Formulary& formulary, LocalTime now);
+LevelRequest level_request(const PatientRecord& record, const Course& course, const Formulary& formulary,
+                           LocalTime now);
 
-/// The curve; at most about 1 500 points, a whole number of days apart. Nothing is computed further once `stop` asks.
+/// The curve; at most about 1 500 points, a whole number of days apart. Nothing is computed further once
+/// `stop` asks.
 LevelCurve compute_level_curve(const LevelRequest& request, std::stop_token stop);
 
 }  // namespace evenfall::ui

@@ -54,7 +54,8 @@ void LevelLane::axis_moved() {
 void LevelLane::lay_chart() {
     chart_->setGeometry(rect());
     chart_->set_plot(plot());
-    std::vector<AxisLabel> labels{{0, QStringLiteral("0")}, {50, QStringLiteral("50")}, {100, QStringLiteral("100")}};
+    std::vector<AxisLabel> labels{
+        {0, QStringLiteral("0")}, {50, QStringLiteral("50")}, {100, QStringLiteral("100")}};
     if (most_ > 170) labels.push_back({150, QStringLiteral("150")});
     chart_->set_scale(-8, most_, labels);
     band_->setColor(tone(Tone::level_band));
@@ -77,8 +78,14 @@ QString LevelLane::words() const {
     if (computing_) return tr("being computed");
     if (!curve_.arrived) return {};
     const auto [least, most] = *curve_.arrived;
-    if (least == most) return tr("modelled: about %1 % of the cut of %2 has arrived").arg(least).arg(short_day(curve_.last_cut));
-    return tr("modelled: %1 to %2 % of the cut of %3 has arrived").arg(least).arg(most).arg(short_day(curve_.last_cut));
+    if (least == most)
+        return tr("modelled: about %1 % of the cut of %2 has arrived")
+            .arg(least)
+            .arg(short_day(curve_.last_cut));
+    return tr("modelled: %1 to %2 % of the cut of %3 has arrived")
+        .arg(least)
+        .arg(most)
+        .arg(short_day(curve_.last_cut));
 }
 
 /// The modelled level under a point of the widget; 0 after the end.

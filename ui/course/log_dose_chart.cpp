@@ -14,7 +14,8 @@ LogDoseChart::LogDoseChart(QWidget* parent) : LaneChart(parent), taken_(add_seri
     taken_->setMarkerShape(QScatterSeries::MarkerShapeCircle);
 }
 
-std::vector<QList<QPointF>> LogDoseChart::runs(const std::vector<Tread>& treads, const LogScale& scale, bool outlook) {
+std::vector<QList<QPointF>> LogDoseChart::runs(const std::vector<Tread>& treads, const LogScale& scale,
+                                               bool outlook) {
     std::vector<QList<QPointF>> runs;
     const Tread* last = nullptr;
     for (const Tread& tread : treads) {
@@ -23,7 +24,8 @@ std::vector<QList<QPointF>> LogDoseChart::runs(const std::vector<Tread>& treads,
             if (!joins || last->outlook != outlook) runs.emplace_back();
             // The riser belongs to the tread that it leads to.
             if (joins) runs.back() << QPointF(tread.from, scale.place(last->daily));
-            runs.back() << QPointF(tread.from, scale.place(tread.daily)) << QPointF(tread.to, scale.place(tread.daily));
+            runs.back() << QPointF(tread.from, scale.place(tread.daily))
+                        << QPointF(tread.to, scale.place(tread.daily));
         }
         last = &tread;
     }
@@ -45,7 +47,8 @@ void LogDoseChart::show_data(const DoseChartData& shown) {
 
 void LogDoseChart::fill(std::vector<QLineSeries*>& pool, const std::vector<QList<QPointF>>& runs) {
     while (pool.size() < runs.size()) pool.push_back(add_series<QLineSeries>());
-    for (std::size_t i = 0; i < pool.size(); ++i) replace(pool[i], i < runs.size() ? runs[i] : QList<QPointF>());
+    for (std::size_t i = 0; i < pool.size(); ++i)
+        replace(pool[i], i < runs.size() ? runs[i] : QList<QPointF>());
 }
 
 void LogDoseChart::restyle() {

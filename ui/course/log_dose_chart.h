@@ -32,9 +32,9 @@ struct DoseChartData {
     bool operator==(const DoseChartData&) const = default;
 };
 
-/// The one adapter between doses and Qt Charts: stairs on a log scale (whole line what is planned, dashed what is
-/// outlook), dots for what was taken, and a shelf for zero. Amounts become places of a LogScale before they meet the
-/// chart, so a zero can never blank a line.
+/// The one adapter between doses and Qt Charts: stairs on a log scale (whole line what is planned, dashed
+/// what is outlook), dots for what was taken, and a shelf for zero. Amounts become places of a LogScale
+/// before they meet the chart, so a zero can never blank a line.
 class LogDoseChart : public LaneChart {
     Q_OBJECT
 
@@ -47,7 +47,8 @@ class LogDoseChart : public LaneChart {
     const LogScale& scale() const { return scale_; }
 
     /// The corners of the stairs, for one kind; a run ends where another kind or a gap begins.
-    static std::vector<QList<QPointF>> runs(const std::vector<Tread>& treads, const LogScale& scale, bool outlook);
+    static std::vector<QList<QPointF>> runs(const std::vector<Tread>& treads, const LogScale& scale,
+                                            bool outlook);
 
   private:
     void fill(std::vector<QLineSeries*>& pool, const std::vector<QList<QPointF>>& runs);

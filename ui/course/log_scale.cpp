@@ -11,10 +11,10 @@ namespace evenfall::ui {
 namespace {
 
 /// Round amounts in micrograms: halves below 1 mg as tablets are made, 1-2-5 elsewhere.
-constexpr std::array<std::int64_t, 26> kRound{1,       2,       5,       10,      20,      50,        125,
-                                              250,     500,     1000,    2000,    5000,    10'000,    20'000,
-                                              50'000,  100'000, 200'000, 500'000, 1'000'000, 2'000'000, 5'000'000,
-                                              10'000'000, 20'000'000, 50'000'000, 100'000'000, 200'000'000};
+constexpr std::array<std::int64_t, 26> kRound{
+    1,         2,         5,         10,         20,         50,         125,         250,        500,
+    1000,      2000,      5000,      10'000,     20'000,     50'000,     100'000,     200'000,    500'000,
+    1'000'000, 2'000'000, 5'000'000, 10'000'000, 20'000'000, 50'000'000, 100'000'000, 200'000'000};
 /// Finer ones, for a range that holds too few of those.
 constexpr std::array<std::int64_t, 8> kFine{1, 2, 3, 4, 5, 6, 7, 8};
 

@@ -16,7 +16,7 @@ struct SymptomCell {
     Day from{};
     int days = 1;
     int count = 0;
-    int mean = 0;    ///< rounded, a half upwards
+    int mean = 0;  ///< rounded, a half upwards
     int worst = 0;
 
     bool operator==(const SymptomCell&) const = default;
@@ -30,13 +30,13 @@ struct SymptomRow {
     bool operator==(const SymptomRow&) const = default;
 };
 
-/// The cells of a row in blocks of so many days, each block beginning on a Monday where it is a week or more. Blocks
-/// without a rating have no cell.
+/// The cells of a row in blocks of so many days, each block beginning on a Monday where it is a week or more.
+/// Blocks without a rating have no cell.
 std::vector<SymptomCell> symptom_cells(const SymptomRow& row, int days_per_cell);
 
 /// The modelled level of one day, in percent of the average before the taper.
 struct LevelPoint {
-    double place = 0;   ///< axis day: the end of the 24 hours that are averaged
+    double place = 0;  ///< axis day: the end of the 24 hours that are averaged
     double low = 0, middle = 0, high = 0;
 
     bool operator==(const LevelPoint&) const = default;
@@ -45,10 +45,10 @@ struct LevelPoint {
 /// The level lane's content: empty while it is computed, or where no model is known.
 struct LevelCurve {
     std::vector<LevelPoint> points;
-    std::optional<QString> fault;      ///< why there is none
+    std::optional<QString> fault;                ///< why there is none
     std::optional<std::pair<int, int>> arrived;  ///< percent of the last cut, over the published half-lives
     Day last_cut{};
-    bool from_diary = false;           ///< whether diary entries went in where they exist
+    bool from_diary = false;  ///< whether diary entries went in where they exist
 
     bool operator==(const LevelCurve&) const = default;
 };
@@ -56,8 +56,8 @@ struct LevelCurve {
 /// What the lanes show: values only.
 struct CourseScene {
     Course course;
-    std::vector<SymptomRow> symptoms;   ///< the most often rated first
-    std::vector<QString> contact_texts; ///< the sentence of each of the course's contacts
+    std::vector<SymptomRow> symptoms;    ///< the most often rated first
+    std::vector<QString> contact_texts;  ///< the sentence of each of the course's contacts
     Day today{};
 
     bool is_empty() const { return course.stretches.empty() && symptoms.empty() && course.contacts.empty(); }

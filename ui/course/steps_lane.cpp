@@ -51,7 +51,8 @@ QFont StepsLane::block_font() const {
         for (std::size_t i = 0; i < items().size() && fits; ++i) {
             const double width = item_rect(i).width();
             const bool whole = x(items()[i].from) >= plot().left() && x(items()[i].to) <= plot().right();
-            fits = !whole || i == course_.current || metrics.horizontalAdvance(amount_of_block(i)) + 4 <= width;
+            fits =
+                !whole || i == course_.current || metrics.horizontalAdvance(amount_of_block(i)) + 4 <= width;
         }
         if (fits) break;
     }
@@ -60,9 +61,11 @@ QFont StepsLane::block_font() const {
 
 void StepsLane::paint_lane(QPainter& painter) {
     const QFont font = block_font();
-    today_width_ = course_.current ? QFontMetricsF(font).horizontalAdvance(amount_of_block(*course_.current)) + 10 : 0;
+    today_width_ =
+        course_.current ? QFontMetricsF(font).horizontalAdvance(amount_of_block(*course_.current)) + 10 : 0;
     for (std::size_t i = 0; i < items().size(); ++i)
-        if (i != course_.current && axis().sees(items()[i].from, items()[i].to)) paint_block(painter, i, font);
+        if (i != course_.current && axis().sees(items()[i].from, items()[i].to))
+            paint_block(painter, i, font);
     // Today's block lies over its neighbours, so that its amount is always whole.
     if (course_.current && axis().sees(items()[*course_.current].from, items()[*course_.current].to))
         paint_block(painter, *course_.current, font);
@@ -81,12 +84,15 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     if (course_.current && !today) {
         // Beside today's block, not under it.
         const QRectF over = item_rect(*course_.current);
-        if (index < *course_.current) box.setRight(std::min(box.right(), std::max(box.left(), over.left() - 1)));
-        if (index > *course_.current && !over.isEmpty()) box.setLeft(std::max(box.left(), std::min(box.right(), over.right() + 1)));
+        if (index < *course_.current)
+            box.setRight(std::min(box.right(), std::max(box.left(), over.left() - 1)));
+        if (index > *course_.current && !over.isEmpty())
+            box.setLeft(std::max(box.left(), std::min(box.right(), over.right() + 1)));
     }
     if (box.width() <= 0) return;
     painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen(tone(outlook ? Tone::outlook : Tone::planned), structure_line(), hold ? Qt::DotLine : Qt::SolidLine));
+    painter.setPen(QPen(tone(outlook ? Tone::outlook : Tone::planned), structure_line(),
+                        hold ? Qt::DotLine : Qt::SolidLine));
     painter.setBrush(today ? tone(Tone::planned) : outlook ? tone(Tone::card) : tone(Tone::planned_fill));
     const double radius = std::min(4.0, box.width() / 3);
     painter.drawRoundedRect(box, radius, radius);
@@ -97,7 +103,8 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
         const QRectF behind(box.center().x() - width / 2 - 2, box.center().y() - 9, width + 4, 18);
         painter.fillRect(behind.intersected(box.adjusted(1, 1, -1, -1)), tone(Tone::card));
     }
-    const bool word_fits = hold && QFontMetricsF(type(Type::note)).horizontalAdvance(tr("hold")) + 2 < box.width();
+    const bool word_fits =
+        hold && QFontMetricsF(type(Type::note)).horizontalAdvance(tr("hold")) + 2 < box.width();
     painter.setPen(tone(today ? Tone::on_planned : outlook ? Tone::soft_ink : Tone::planned));
     painter.drawText(word_fits ? box.adjusted(0, 2, 0, -15) : box, Qt::AlignCenter, amount);
     if (!word_fits) return;
@@ -105,9 +112,10 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     painter.drawText(box.adjusted(0, 18, 0, -1), Qt::AlignCenter, tr("hold"));
 }
 
-/// The amount from bottom to top, in a block too narrow for it; in one that is narrower still it is told beneath the
-/// lanes and in the table.
-void StepsLane::paint_upright(QPainter& painter, const QRectF& box, const QString& amount, bool outlook) const {
+/// The amount from bottom to top, in a block too narrow for it; in one that is narrower still it is told
+/// beneath the lanes and in the table.
+void StepsLane::paint_upright(QPainter& painter, const QRectF& box, const QString& amount,
+                              bool outlook) const {
     const QFontMetricsF metrics(painter.font());
     if (box.width() < metrics.height() * 0.7) return;
     painter.save();
@@ -115,7 +123,9 @@ void StepsLane::paint_upright(QPainter& painter, const QRectF& box, const QStrin
     painter.rotate(-90);
     const QRectF words(-box.height() / 2, -metrics.height() / 2, box.height(), metrics.height());
     const double width = metrics.horizontalAdvance(amount);
-    if (outlook) painter.fillRect(QRectF(-width / 2 - 2, -metrics.height() * 0.38, width + 4, metrics.height() * 0.76), tone(Tone::card));
+    if (outlook)
+        painter.fillRect(QRectF(-width / 2 - 2, -metrics.height() * 0.38, width + 4, metrics.height() * 0.76),
+                         tone(Tone::card));
     painter.setPen(tone(outlook ? Tone::soft_ink : Tone::planned));
     painter.drawText(words, Qt::AlignCenter, amount);
     painter.restore();
@@ -142,7 +152,8 @@ void StepsLane::paint_agreed(QPainter& painter) const {
         const double end = x(axis_day(*course_.signed_through) + 1);
         const double left = beside_today(end - signed_width, signed_width);
         painter.setPen(tone(Tone::planned));
-        painter.drawText(QRectF(left, y, signed_width + 2, 20), Qt::AlignLeft | Qt::AlignVCenter, signed_text);
+        painter.drawText(QRectF(left, y, signed_width + 2, 20), Qt::AlignLeft | Qt::AlignVCenter,
+                         signed_text);
         free_from = left + signed_width + 12;
     }
     const double outlook_width = metrics.horizontalAdvance(outlook_text);

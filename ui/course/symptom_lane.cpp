@@ -20,7 +20,8 @@ int days_that_fit(double pixels_per_day) {
 
 }  // namespace
 
-SymptomLane::SymptomLane(const TimeAxis& axis, QWidget* parent) : Lane(tr("Symptoms"), tr("0 to 10"), axis, parent) {
+SymptomLane::SymptomLane(const TimeAxis& axis, QWidget* parent)
+    : Lane(tr("Symptoms"), tr("0 to 10"), axis, parent) {
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
 
@@ -45,7 +46,8 @@ void SymptomLane::regroup() {
     cells_.clear();
     std::vector<LaneItem> all;
     for (std::size_t row = 0; row < rows_.size(); ++row) {
-        for (const SymptomCell& cell : symptom_cells(rows_[row], days_per_cell_)) cells_.push_back({row, cell});
+        for (const SymptomCell& cell : symptom_cells(rows_[row], days_per_cell_))
+            cells_.push_back({row, cell});
         const auto items = symptom_items(rows_[row], days_per_cell_);
         all.insert(all.end(), items.begin(), items.end());
     }
@@ -63,7 +65,8 @@ void SymptomLane::paint_lane(QPainter& painter) {
     painter.setRenderHint(QPainter::Antialiasing);
     if (rows_.empty()) {
         painter.setPen(tone(Tone::soft_ink));
-        painter.drawText(plot().adjusted(10, 0, -10, 0), Qt::AlignLeft | Qt::AlignVCenter, tr("No symptoms noted yet."));
+        painter.drawText(plot().adjusted(10, 0, -10, 0), Qt::AlignLeft | Qt::AlignVCenter,
+                         tr("No symptoms noted yet."));
     }
     for (std::size_t i = 0; i < cells_.size(); ++i) {
         if (!axis().sees(items()[i].from, items()[i].to)) continue;
@@ -84,7 +87,8 @@ void SymptomLane::paint_gutter(QPainter& painter) {
     painter.setPen(tone(Tone::ink));
     for (std::size_t row = 0; row < rows_.size(); ++row) {
         const QRectF box(0, kTop + static_cast<double>(row) * kRowHeight, kGutter - 10, kRowHeight);
-        const QString name = QFontMetrics(painter.font()).elidedText(capitalised(rows_[row].item), Qt::ElideRight, kGutter - 10);
+        const QString name = QFontMetrics(painter.font())
+                                 .elidedText(capitalised(rows_[row].item), Qt::ElideRight, kGutter - 10);
         painter.drawText(box, Qt::AlignLeft | Qt::AlignVCenter, name);
     }
 }

@@ -41,14 +41,17 @@ QString label_of(Unit unit, Day day, bool with_year) {
     return with_year ? QStringLiteral("%1 %2").arg(text).arg(qt.year()) : text;
 }
 
-bool crowded(const std::vector<TimeTick>& ticks, const std::function<double(const QString&)>& width, double gap) {
+bool crowded(const std::vector<TimeTick>& ticks, const std::function<double(const QString&)>& width,
+             double gap) {
     for (std::size_t i = 1; i < ticks.size(); ++i)
         if (ticks[i - 1].x + width(ticks[i - 1].label) + gap > ticks[i].x) return true;
     return false;
 }
 
-/// Writes the year at the first mark of each new year: beside the label where that has room, else in its place.
-void add_years(Unit unit, std::vector<TimeTick>& ticks, const std::function<double(const QString&)>& width, double gap) {
+/// Writes the year at the first mark of each new year: beside the label where that has room, else in its
+/// place.
+void add_years(Unit unit, std::vector<TimeTick>& ticks, const std::function<double(const QString&)>& width,
+               double gap) {
     if (unit == Unit::year) return;
     for (std::size_t i = 0; i < ticks.size(); ++i) {
         if (!ticks[i].begins_year) continue;
@@ -105,7 +108,8 @@ void TimeAxis::zoom(double factor, double about) {
     show({about - share * wanted, about + (1 - share) * wanted});
 }
 
-std::vector<TimeTick> TimeAxis::ticks(const std::function<double(const QString&)>& label_width, double gap) const {
+std::vector<TimeTick> TimeAxis::ticks(const std::function<double(const QString&)>& label_width,
+                                      double gap) const {
     std::vector<TimeTick> ticks;
     for (const Unit unit : {Unit::week, Unit::month, Unit::quarter, Unit::year}) {
         ticks = ticks_of(unit, *this);

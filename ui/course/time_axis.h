@@ -29,14 +29,14 @@ struct TimeRange {
 struct TimeTick {
     Day day{};
     QString label;
-    double x = 0;            ///< in pixels from the left of the axis
+    double x = 0;  ///< in pixels from the left of the axis
     bool begins_year = false;
 
     bool operator==(const TimeTick&) const = default;
 };
 
-/// The one axis that all lanes share: which days are seen, and where they lie. A value; panning and zooming give the
-/// same answers in any order of screens and lanes.
+/// The one axis that all lanes share: which days are seen, and where they lie. A value; panning and zooming
+/// give the same answers in any order of screens and lanes.
 class TimeAxis {
   public:
     /// Fewer days than this are never shown.
@@ -62,9 +62,11 @@ class TimeAxis {
     double place(double x) const { return visible_.first + x / pixels_per_day(); }
     bool sees(double from, double to) const { return to > visible_.first && from < visible_.last; }
 
-    /// Weeks, months, quarters or years: the finest whose labels stand at least `gap` pixels apart, with the year where
-    /// a new one begins. `label_width` measures a label in pixels. One that would pass the right end is left out.
-    std::vector<TimeTick> ticks(const std::function<double(const QString&)>& label_width, double gap = 12) const;
+    /// Weeks, months, quarters or years: the finest whose labels stand at least `gap` pixels apart, with the
+    /// year where a new one begins. `label_width` measures a label in pixels. One that would pass the right
+    /// end is left out.
+    std::vector<TimeTick> ticks(const std::function<double(const QString&)>& label_width,
+                                double gap = 12) const;
 
     bool operator==(const TimeAxis&) const = default;
 

@@ -13,7 +13,8 @@ namespace {
 
 constexpr double kLine = 1.0 / 18;  // thickness of outlines, of the unit
 
-/// The outline of a whole unit in a box, symmetric left to right and top to bottom so that cuts divide it evenly.
+/// The outline of a whole unit in a box, symmetric left to right and top to bottom so that cuts divide it
+/// evenly.
 QPainterPath hexagon(const QRectF& box) {
     QPolygonF corners;
     const double radius = box.height() / 2;
@@ -39,8 +40,10 @@ QPainterPath outline(Form form, const QRectF& box) {
     QPainterPath path;
     const double height = box.height();
     switch (form) {
-        case Form::orally_disintegrating_tablet: return hexagon(box);
-        case Form::oral_spray: return drop(box);
+        case Form::orally_disintegrating_tablet:
+            return hexagon(box);
+        case Form::oral_spray:
+            return drop(box);
         case Form::capsule:
         case Form::extended_release_capsule: {
             const double inset = height * 0.16;
@@ -48,10 +51,18 @@ QPainterPath outline(Form form, const QRectF& box) {
             path.addRoundedRect(body, body.height() / 2, body.height() / 2);
             return path;
         }
-        case Form::extended_release_tablet: path.addEllipse(box.adjusted(0, height * 0.1, 0, -height * 0.1)); return path;
-        case Form::sublingual_tablet: path.addRoundedRect(box, height * 0.3, height * 0.3); return path;
-        case Form::oral_film: path.addRect(box.adjusted(0, height * 0.15, 0, -height * 0.15)); return path;
-        default: path.addEllipse(box); return path;
+        case Form::extended_release_tablet:
+            path.addEllipse(box.adjusted(0, height * 0.1, 0, -height * 0.1));
+            return path;
+        case Form::sublingual_tablet:
+            path.addRoundedRect(box, height * 0.3, height * 0.3);
+            return path;
+        case Form::oral_film:
+            path.addRect(box.adjusted(0, height * 0.15, 0, -height * 0.15));
+            return path;
+        default:
+            path.addEllipse(box);
+            return path;
     }
 }
 
@@ -59,11 +70,16 @@ QPainterPath outline(Form form, const QRectF& box) {
 double aspect(Form form) {
     switch (form) {
         case Form::capsule:
-        case Form::extended_release_capsule: return 1.8;
-        case Form::extended_release_tablet: return 1.5;
-        case Form::oral_film: return 1.3;
-        case Form::oral_spray: return 0.8;
-        default: return is_liquid(form) ? 4.2 : 1.0;
+        case Form::extended_release_capsule:
+            return 1.8;
+        case Form::extended_release_tablet:
+            return 1.5;
+        case Form::oral_film:
+            return 1.3;
+        case Form::oral_spray:
+            return 0.8;
+        default:
+            return is_liquid(form) ? 4.2 : 1.0;
     }
 }
 
@@ -75,7 +91,8 @@ QRectF taken_part(Cut cut, const QRectF& box) {
 
 void paint_solid(QPainter& painter, const Piece& piece, const QRectF& box, const PieceInk& ink) {
     const double line = box.height() * kLine;
-    const QPainterPath shape = outline(piece.product.form, box.adjusted(line / 2, line / 2, -line / 2, -line / 2));
+    const QPainterPath shape =
+        outline(piece.product.form, box.adjusted(line / 2, line / 2, -line / 2, -line / 2));
     if (piece.cut != Cut::whole) {
         QPen dashed(ink.rest, line);
         dashed.setDashPattern({2.2, 2.2});
@@ -87,7 +104,8 @@ void paint_solid(QPainter& painter, const Piece& piece, const QRectF& box, const
     if (form == Form::capsule || form == Form::extended_release_capsule) {
         painter.setPen(QPen(ink.paper, line));
         const double seam = box.center().x() + box.width() * 0.06;
-        painter.drawLine(QPointF(seam, box.top() + box.height() * 0.16), QPointF(seam, box.bottom() - box.height() * 0.16));
+        painter.drawLine(QPointF(seam, box.top() + box.height() * 0.16),
+                         QPointF(seam, box.bottom() - box.height() * 0.16));
     }
 }
 
@@ -95,7 +113,8 @@ void paint_solid(QPainter& painter, const Piece& piece, const QRectF& box, const
 void paint_syringe(QPainter& painter, const Piece& piece, const QRectF& box, const PieceInk& ink) {
     const double unit = box.height(), line = unit * kLine;
     const QRectF barrel(box.left() + 0.3 * unit, box.top() + 0.22 * unit, 3.0 * unit, 0.56 * unit);
-    const double filled = barrel.width() * std::min(1.0, piece.volume.ml() / syringe_capacity_ml(piece.volume));
+    const double filled =
+        barrel.width() * std::min(1.0, piece.volume.ml() / syringe_capacity_ml(piece.volume));
     painter.setPen(Qt::NoPen);
     painter.setBrush(ink.taken);
     painter.drawRect(QRectF(box.left(), box.center().y() - 0.09 * unit, 0.3 * unit, 0.18 * unit));
@@ -113,7 +132,8 @@ void paint_syringe(QPainter& painter, const Piece& piece, const QRectF& box, con
     for (int tick = 1; tick < 10; ++tick) {
         const double x = barrel.left() + barrel.width() * tick / 10;
         painter.setPen(QPen(x < mark ? ink.paper : ink.taken, line * 0.8));
-        painter.drawLine(QPointF(x, barrel.bottom() - (tick == 5 ? 0.3 : 0.18) * unit), QPointF(x, barrel.bottom() - line / 2));
+        painter.drawLine(QPointF(x, barrel.bottom() - (tick == 5 ? 0.3 : 0.18) * unit),
+                         QPointF(x, barrel.bottom() - line / 2));
     }
     painter.setPen(QPen(ink.taken, line * 2));
     painter.drawLine(QPointF(mark, box.top()), QPointF(mark, box.bottom()));
@@ -153,7 +173,9 @@ QFont times_font(double unit) {
 }
 
 double times_width(const Figure& figure, double unit) {
-    return figure.times == 1 ? 0 : QFontMetricsF(times_font(unit)).horizontalAdvance(times_text(figure.times)) + unit * 0.25;
+    return figure.times == 1
+               ? 0
+               : QFontMetricsF(times_font(unit)).horizontalAdvance(times_text(figure.times)) + unit * 0.25;
 }
 
 /// Lays figures out and calls each(figure, top left); returns the size.
@@ -161,7 +183,8 @@ template <class Each>
 QSizeF lay_out(const std::vector<Figure>& drawn, const PieceLayout& layout, Each each) {
     double x = 0, y = 0, widest = 0;
     for (const Figure& figure : drawn) {
-        const double width = figure_size(*figure.piece, layout.unit).width() + times_width(figure, layout.unit);
+        const double width =
+            figure_size(*figure.piece, layout.unit).width() + times_width(figure, layout.unit);
         const double before = x == 0 ? 0 : layout.gap * (figure.begins_product ? 3 : 1);
         if (x > 0 && x + before + width > layout.most_width) {
             x = 0;
@@ -192,7 +215,8 @@ QSizeF pieces_size(const std::vector<Piece>& pieces, const PieceLayout& layout) 
     return lay_out(figures(pieces), layout, [](const Figure&, const QPointF&) {});
 }
 
-void paint_figure(QPainter& painter, const QPointF& top_left, const Piece& piece, double unit, const PieceInk& ink) {
+void paint_figure(QPainter& painter, const QPointF& top_left, const Piece& piece, double unit,
+                  const PieceInk& ink) {
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
     const QRectF box(top_left, figure_size(piece, unit));
@@ -218,7 +242,9 @@ void paint_pieces(QPainter& painter, const QPointF& top_left, const std::vector<
         glyphs.addText(0, 0, font, times_text(figure.times));
         const double baseline = (layout.unit + glyphs.boundingRect().height()) / 2;
         painter.setRenderHint(QPainter::Antialiasing);
-        painter.fillPath(glyphs.translated(top_left + at + QPointF(size.width() + layout.unit * 0.25, baseline)), ink.taken);
+        painter.fillPath(
+            glyphs.translated(top_left + at + QPointF(size.width() + layout.unit * 0.25, baseline)),
+            ink.taken);
         painter.restore();
     });
 }

@@ -15,40 +15,62 @@ struct Say {
 
 QString one_unit(Form form) {
     switch (form) {
-        case Form::tablet: return Say::tr("tablet");
-        case Form::orally_disintegrating_tablet: return Say::tr("orally disintegrating tablet");
-        case Form::extended_release_tablet: return Say::tr("extended-release tablet");
-        case Form::capsule: return Say::tr("capsule");
-        case Form::extended_release_capsule: return Say::tr("extended-release capsule");
-        case Form::sublingual_tablet: return Say::tr("sublingual tablet");
-        case Form::oral_film: return Say::tr("oral film");
-        case Form::oral_spray: return Say::tr("oral spray");
-        case Form::oral_solution: return Say::tr("oral solution");
-        case Form::oral_concentrate: return Say::tr("oral concentrate");
-        case Form::oral_suspension: return Say::tr("oral suspension");
+        case Form::tablet:
+            return Say::tr("tablet");
+        case Form::orally_disintegrating_tablet:
+            return Say::tr("orally disintegrating tablet");
+        case Form::extended_release_tablet:
+            return Say::tr("extended-release tablet");
+        case Form::capsule:
+            return Say::tr("capsule");
+        case Form::extended_release_capsule:
+            return Say::tr("extended-release capsule");
+        case Form::sublingual_tablet:
+            return Say::tr("sublingual tablet");
+        case Form::oral_film:
+            return Say::tr("oral film");
+        case Form::oral_spray:
+            return Say::tr("oral spray");
+        case Form::oral_solution:
+            return Say::tr("oral solution");
+        case Form::oral_concentrate:
+            return Say::tr("oral concentrate");
+        case Form::oral_suspension:
+            return Say::tr("oral suspension");
     }
     return {};
 }
 
 QString many_units(Form form) {
     switch (form) {
-        case Form::tablet: return Say::tr("tablets");
-        case Form::orally_disintegrating_tablet: return Say::tr("orally disintegrating tablets");
-        case Form::extended_release_tablet: return Say::tr("extended-release tablets");
-        case Form::capsule: return Say::tr("capsules");
-        case Form::extended_release_capsule: return Say::tr("extended-release capsules");
-        case Form::sublingual_tablet: return Say::tr("sublingual tablets");
-        case Form::oral_film: return Say::tr("oral films");
-        case Form::oral_spray: return Say::tr("oral sprays");
-        default: return one_unit(form);
+        case Form::tablet:
+            return Say::tr("tablets");
+        case Form::orally_disintegrating_tablet:
+            return Say::tr("orally disintegrating tablets");
+        case Form::extended_release_tablet:
+            return Say::tr("extended-release tablets");
+        case Form::capsule:
+            return Say::tr("capsules");
+        case Form::extended_release_capsule:
+            return Say::tr("extended-release capsules");
+        case Form::sublingual_tablet:
+            return Say::tr("sublingual tablets");
+        case Form::oral_film:
+            return Say::tr("oral films");
+        case Form::oral_spray:
+            return Say::tr("oral sprays");
+        default:
+            return one_unit(form);
     }
 }
 
-/// English says "an 8 mg", "an 11 mg" and "an 18 mg"; a language without that gives both sentences the same text.
+/// English says "an 8 mg", "an 11 mg" and "an 18 mg"; a language without that gives both sentences the same
+/// text.
 bool takes_an(const Product& product) {
     const QString number = QString::fromStdString(print_mg_digits(product.strength));
-    return number.startsWith(QLatin1Char('8')) || number == QLatin1String("11") || number == QLatin1String("18") ||
-           number.startsWith(QLatin1String("11.")) || number.startsWith(QLatin1String("18."));
+    return number.startsWith(QLatin1Char('8')) || number == QLatin1String("11") ||
+           number == QLatin1String("18") || number.startsWith(QLatin1String("11.")) ||
+           number.startsWith(QLatin1String("18."));
 }
 
 QString strength(const Product& product) {
@@ -65,10 +87,14 @@ QString parts_text(const Piece& piece) {
     const Form form = piece.product.form;
     switch (piece.cut) {
         case Cut::whole:
-            return Say::tr("%1 %2").arg(QString::number(piece.count), piece.count == 1 ? one_unit(form) : many_units(form));
-        case Cut::half: return piece.count == 1 ? Say::tr("half") : Say::tr("%1 halves").arg(piece.count);
-        case Cut::quarter: return piece.count == 1 ? Say::tr("quarter") : Say::tr("%1 quarters").arg(piece.count);
-        case Cut::ml: return QString::fromStdString(print_volume(piece.volume));
+            return Say::tr("%1 %2").arg(QString::number(piece.count),
+                                        piece.count == 1 ? one_unit(form) : many_units(form));
+        case Cut::half:
+            return piece.count == 1 ? Say::tr("half") : Say::tr("%1 halves").arg(piece.count);
+        case Cut::quarter:
+            return piece.count == 1 ? Say::tr("quarter") : Say::tr("%1 quarters").arg(piece.count);
+        case Cut::ml:
+            return QString::fromStdString(print_volume(piece.volume));
     }
     return {};
 }
@@ -92,7 +118,8 @@ QString pieces_text(const std::vector<Piece>& pieces) {
     std::vector<std::vector<Piece>> by_product;
     for (const Piece& piece : pieces) {
         if (piece.count <= 0 && piece.cut != Cut::ml) continue;
-        if (by_product.empty() || by_product.back().front().product != piece.product) by_product.emplace_back();
+        if (by_product.empty() || by_product.back().front().product != piece.product)
+            by_product.emplace_back();
         by_product.back().push_back(piece);
     }
     if (by_product.empty()) return Say::tr("nothing");

@@ -74,7 +74,8 @@ PlanPage::PlanPage(Workbench& workbench, QWidget* parent)
     stack_->addWidget(empty_);
     auto* begin = make_button(tr("Record what is taken"), ButtonKind::primary);
     empty_->add_action(begin);
-    connect(begin, &QPushButton::clicked, this, [this] { emit this->workbench().page_wanted(QStringLiteral("record")); });
+    connect(begin, &QPushButton::clicked, this,
+            [this] { emit this->workbench().page_wanted(QStringLiteral("record")); });
     auto* builder = new QWidget;
     auto* row = new QHBoxLayout(builder);
     row->setContentsMargins(0, 0, 0, 0);
@@ -158,8 +159,9 @@ void PlanPage::refresh() {
         base_.reset();
         plan_.reset();
         if (record)
-            empty_->set_texts(tr("No plan yet"), tr("Steps in pieces that exist will stand here, with their dates. They begin "
-                                                     "with what is really taken now: record it first."));
+            empty_->set_texts(tr("No plan yet"),
+                              tr("Steps in pieces that exist will stand here, with their dates. They begin "
+                                 "with what is really taken now: record it first."));
         else
             empty_->set_texts(tr("No person is chosen"), tr("Choose someone in the caseload to plan with."));
         return;
@@ -206,7 +208,8 @@ void PlanPage::compute() {
     }
     if (const Drug* drug = workbench().desk().formulary().find(wanted->request.drug)) {
         for (const ListedProduct& listed : drug->products)
-            if (listed.for_steps && !is_modified_release(listed.product.form)) wanted->input.candidates.push_back(listed.product);
+            if (listed.for_steps && !is_modified_release(listed.product.form))
+                wanted->input.candidates.push_back(listed.product);
         wanted->input.slowest_half_life_h = slowest_half_life_h(drug->kinetics);
     }
     kept_ = wanted->keep;
@@ -237,7 +240,8 @@ void PlanPage::show_faults(const Faults& faults) {
     QStringList elsewhere;
     for (const Fault& fault : panel_->show_faults(faults)) elsewhere << workbench().text(fault);
     summary_->setText(tr("No steps yet"));
-    state_->setText(elsewhere.isEmpty() ? tr("See the field marked at the left.") : elsewhere.join(QLatin1Char('\n')));
+    state_->setText(elsewhere.isEmpty() ? tr("See the field marked at the left.")
+                                        : elsewhere.join(QLatin1Char('\n')));
     judge_signing();
 }
 
@@ -268,12 +272,13 @@ int PlanPage::to_sign() const {
 void PlanPage::judge_signing() {
     const int count = to_sign();
     sign_->setText(count == 1 && kept_ > 0 ? tr("Sign the next step")
-                   : count == 1           ? tr("Sign the first step")
-                   : kept_ > 0            ? tr("Sign the next %1 steps").arg(count)
-                   : count == 0           ? tr("Sign the first steps")
-                                          : tr("Sign the first %1 steps").arg(count));
+                   : count == 1            ? tr("Sign the first step")
+                   : kept_ > 0             ? tr("Sign the next %1 steps").arg(count)
+                   : count == 0            ? tr("Sign the first steps")
+                                           : tr("Sign the first %1 steps").arg(count));
     const bool nurse = workbench().desk().worker().role != Role::prescriber;
-    set_reason_disabled(sign_, nurse          ? tr("Steps are signed by a prescriber. You can prepare and look at them.")
+    set_reason_disabled(sign_, nurse
+                                   ? tr("Steps are signed by a prescriber. You can prepare and look at them.")
                                : computing() ? tr("The steps are being computed.")
                                : count == 0  ? tr("There are no steps to sign yet.")
                                              : QString());
@@ -283,12 +288,15 @@ void PlanPage::sign() {
     if (!plan_ || computing() || to_sign() == 0) return;
     const Step& first = plan_->steps[static_cast<std::size_t>(kept_)];
     const Step& last = plan_->steps[static_cast<std::size_t>(kept_ + to_sign()) - 1];
-    const QString question = to_sign() == 1 ? tr("Sign the step to %1 a day?").arg(amount_text(last.daily))
-                                            : tr("Sign the %1 steps to %2 a day?").arg(to_sign()).arg(amount_text(last.daily));
-    QString consequence = tr("From %1 the person takes %2 a day of %3. A signed step cannot be unsigned; it can be replaced by "
-                             "a new plan. The outlook after it is not agreed.")
-                              .arg(full_day(first.starts), amount_text(first.daily), to_text(plan_->request.drug));
-    if (!base_->replaces.empty()) consequence += QLatin1Char(' ') + tr("The plan in force is replaced; its papers no longer hold.");
+    const QString question =
+        to_sign() == 1 ? tr("Sign the step to %1 a day?").arg(amount_text(last.daily))
+                       : tr("Sign the %1 steps to %2 a day?").arg(to_sign()).arg(amount_text(last.daily));
+    QString consequence =
+        tr("From %1 the person takes %2 a day of %3. A signed step cannot be unsigned; it can be replaced by "
+           "a new plan. The outlook after it is not agreed.")
+            .arg(full_day(first.starts), amount_text(first.daily), to_text(plan_->request.drug));
+    if (!base_->replaces.empty())
+        consequence += QLatin1Char(' ') + tr("The plan in force is replaced; its papers no longer hold.");
     if (!ask_to_sign(question, consequence)) return;
     workbench().carry_out({PlanCommitted{*plan_, base_->replaces, {}}});
 }

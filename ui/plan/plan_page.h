@@ -23,8 +23,8 @@ class EmptyState;
 class Label;
 class StepsTable;
 
-/// The builder: what is asked for at the left, the steps at the right, computed beside the window's thread while one
-/// types. A prescriber signs the first steps; the rest stays an outlook.
+/// The builder: what is asked for at the left, the steps at the right, computed beside the window's thread
+/// while one types. A prescriber signs the first steps; the rest stays an outlook.
 class PlanPage : public Page {
     Q_OBJECT
 

@@ -24,7 +24,8 @@ QString short_name(const Product& product) {
 }
 
 bool can_be_cut(Form form) {
-    return form == Form::tablet || form == Form::orally_disintegrating_tablet || form == Form::sublingual_tablet;
+    return form == Form::tablet || form == Form::orally_disintegrating_tablet ||
+           form == Form::sublingual_tablet;
 }
 
 }  // namespace
@@ -63,8 +64,9 @@ void ProductList::add_row(const Product& product, bool use) {
     layout->addWidget(row.use);
     layout->addLayout(indented);
     column_->addWidget(group);
-    connect(row.use, &QCheckBox::toggled, row.cuts,
-            [cuts = row.cuts, form = product.form](bool used) { cuts->setVisible(used && can_be_cut(form)); });
+    connect(row.use, &QCheckBox::toggled, row.cuts, [cuts = row.cuts, form = product.form](bool used) {
+        cuts->setVisible(used && can_be_cut(form));
+    });
     connect(row.use, &QCheckBox::toggled, this, &ProductList::edited);
     connect(row.cuts, &QComboBox::currentIndexChanged, this, &ProductList::edited);
     rows_.push_back(row);
@@ -83,9 +85,11 @@ std::vector<Product> ProductList::checked() const {
 void ProductList::set_checked(const std::vector<Product>& products) {
     const QSignalBlocker quiet(this);
     for (const Product& product : products)
-        if (std::ranges::none_of(rows_, [&](const Row& row) { return same_unit(row.product, product); })) add_row(product, true);
+        if (std::ranges::none_of(rows_, [&](const Row& row) { return same_unit(row.product, product); }))
+            add_row(product, true);
     for (Row& row : rows_) {
-        const auto found = std::ranges::find_if(products, [&](const Product& each) { return same_unit(each, row.product); });
+        const auto found =
+            std::ranges::find_if(products, [&](const Product& each) { return same_unit(each, row.product); });
         row.use->setChecked(found != products.end());
         if (found != products.end()) row.cuts->setCurrentIndex(static_cast<int>(found->cuts));
     }

@@ -59,13 +59,15 @@ RequestPanel::RequestPanel(const Texts& texts, QWidget* parent)
     column->setSpacing(kSpace3);
     make_fields(*column);
     column->addStretch();
-    by_place_ = {{"plan.start", start_},           {"plan.starts", start_},        {"plan.target_percent", target_},
-                 {"plan.cap_percent", cap_},       {"plan.days_per_step", days_},  {"plan.commit_steps", steps_},
+    by_place_ = {{"plan.start", start_},           {"plan.starts", start_},
+                 {"plan.target_percent", target_}, {"plan.cap_percent", cap_},
+                 {"plan.days_per_step", days_},    {"plan.commit_steps", steps_},
                  {"plan.end", end_amount_},        {"plan.last_dose_mg", last_dose_}};
 }
 
 template <class Field>
-void RequestPanel::add(QVBoxLayout& column, const QString& name, Field* field, const QString& key, const QString& note) {
+void RequestPanel::add(QVBoxLayout& column, const QString& name, Field* field, const QString& key,
+                       const QString& note) {
     add_field(column, name, field, note);
     connect(field, &TypedField::edited, this, [this, key] {
         if (!filling_) emit edited(key);
@@ -96,7 +98,8 @@ void RequestPanel::make_fields(QVBoxLayout& column) {
     const auto [target_side, cap_side] = side_by_side(column);
     add(*target_side, tr("Target"), target_, QStringLiteral("target"));
     add(*cap_side, tr("Cap"), cap_, QStringLiteral("cap"));
-    column.addWidget((new Label(tr("Each a share of the current dose."), Type::note, Tone::soft_ink))->wrapped());
+    column.addWidget(
+        (new Label(tr("Each a share of the current dose."), Type::note, Tone::soft_ink))->wrapped());
     const auto [days_side, steps_side] = side_by_side(column);
     add(*days_side, tr("Days per step"), days_, QStringLiteral("days"));
     add(*steps_side, tr("Steps to sign"), steps_, QStringLiteral("steps"));
@@ -119,9 +122,9 @@ void RequestPanel::make_fields(QVBoxLayout& column) {
             if (!filling_) emit edited(box == test_ ? QStringLiteral("test") : QStringLiteral("keep"));
         });
     }
-    for (TypedField* field : {static_cast<TypedField*>(start_), static_cast<TypedField*>(target_),
-                              static_cast<TypedField*>(cap_), static_cast<TypedField*>(days_),
-                              static_cast<TypedField*>(steps_)})
+    for (TypedField* field :
+         {static_cast<TypedField*>(start_), static_cast<TypedField*>(target_), static_cast<TypedField*>(cap_),
+          static_cast<TypedField*>(days_), static_cast<TypedField*>(steps_)})
         field->set_required(true);
 }
 
@@ -138,7 +141,8 @@ void RequestPanel::drug_changed() {
     if (const Drug* known = formulary_ ? formulary_->find(name) : nullptr)
         for (const ListedProduct& listed : known->products)
             if (listed.for_steps && !is_modified_release(listed.product.form) &&
-                std::ranges::none_of(offered, [&](const Product& each) { return same_unit(each, listed.product); }))
+                std::ranges::none_of(offered,
+                                     [&](const Product& each) { return same_unit(each, listed.product); }))
                 offered.push_back(listed.product);
     products_->offer(offered, chosen);
     const bool was_filling = std::exchange(filling_, true);
@@ -215,8 +219,8 @@ void RequestPanel::set_form(const PlanForm& form) {
     drug_->setCurrentText(form.drug);
     products_->set_checked(form.products);
     const std::pair<TypedField*, const QString*> fields[] = {
-        {start_, &form.start}, {target_, &form.target}, {cap_, &form.cap},
-        {days_, &form.days},   {steps_, &form.steps},   {end_amount_, &form.end_amount},
+        {start_, &form.start},        {target_, &form.target}, {cap_, &form.cap},
+        {days_, &form.days},          {steps_, &form.steps},   {end_amount_, &form.end_amount},
         {last_dose_, &form.last_dose}};
     for (const auto& [field, text] : fields)
         if (field->typed() != *text) field->set_typed(*text);
@@ -258,7 +262,8 @@ std::optional<PlanRequest> RequestPanel::request() const {
     request.test_reduction = test_->isChecked();
     if (request.shape == Shape::dose_time_first)
         for (const DoseTime& dose : base_.start.doses)
-            if (dose.drug == request.drug && text_of(dose.at) == first_dose_->currentText()) request.first_dose_time = dose.at;
+            if (dose.drug == request.drug && text_of(dose.at) == first_dose_->currentText())
+                request.first_dose_time = dose.at;
     if (to_off)
         request.last_dose = last_dose_->dose();
     else if (!(request.end_amount = end_amount_->dose()))
@@ -272,12 +277,15 @@ std::vector<Fault> RequestPanel::show_faults(const Faults& faults) {
     products_fault_->hide();
     for (const Fault& fault : faults) {
         const QString sentence = to_text(texts_.text(fault.id, fault.args));
-        const auto field = std::ranges::find(by_place_, fault.place, &std::pair<std::string, TypedField*>::first);
+        const auto field =
+            std::ranges::find(by_place_, fault.place, &std::pair<std::string, TypedField*>::first);
         if (field != by_place_.end()) {
             field->second->show_fault(sentence);
         } else if (fault.place == "products" || fault.place.starts_with("regimen")) {
             // What cannot be made is cured by products, so it is said under them.
-            products_fault_->setText(products_fault_->isHidden() ? sentence : products_fault_->text() + QLatin1Char('\n') + sentence);
+            products_fault_->setText(products_fault_->isHidden()
+                                         ? sentence
+                                         : products_fault_->text() + QLatin1Char('\n') + sentence);
             products_fault_->show();
         } else {
             elsewhere.push_back(fault);

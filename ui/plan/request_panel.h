@@ -61,7 +61,8 @@ class RequestPanel : public QWidget {
 
   private:
     template <class Field>
-    void add(QVBoxLayout& column, const QString& name, Field* field, const QString& key, const QString& note = {});
+    void add(QVBoxLayout& column, const QString& name, Field* field, const QString& key,
+             const QString& note = {});
     void watch(QComboBox* box, const QString& key);
     void make_fields(QVBoxLayout& column);
     void drug_changed();

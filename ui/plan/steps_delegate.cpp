@@ -14,7 +14,7 @@
 namespace evenfall::ui {
 namespace {
 
-constexpr double kEdge = 6;      // the strip at the left that tells signed from outlook
+constexpr double kEdge = 6;  // the strip at the left that tells signed from outlook
 constexpr double kPad = 8;
 constexpr double kClock = 46;    // room for "08:00"
 constexpr double kBeside = 130;  // words stand beside the drawing where they have so much room
@@ -26,17 +26,22 @@ bool agreed(const Step& step) {
 }
 
 double text_height(const QFont& font, const QString& text, double width) {
-    return QFontMetricsF(font).boundingRect(QRectF(0, 0, width, 1e6), Qt::AlignLeft | Qt::TextWordWrap, text).height();
+    return QFontMetricsF(font)
+        .boundingRect(QRectF(0, 0, width, 1e6), Qt::AlignLeft | Qt::TextWordWrap, text)
+        .height();
 }
 
 /// A number and its unit are never parted by a line break.
 QString kept_together(QString words) {
-    return words.replace(QLatin1String(" mg"), QStringLiteral("\u00a0mg")).replace(QLatin1String(" mL"), QStringLiteral("\u00a0mL"));
+    return words.replace(QLatin1String(" mg"), QStringLiteral("\u00a0mg"))
+        .replace(QLatin1String(" mL"), QStringLiteral("\u00a0mL"));
 }
 
 }  // namespace
 
-StepsDelegate::StepsDelegate(const StepsModel& model, QObject* parent) : QStyledItemDelegate(parent), model_(model) {}
+StepsDelegate::StepsDelegate(const StepsModel& model, QObject* parent)
+    : QStyledItemDelegate(parent), model_(model) {
+}
 
 /// Draws the pieces of each dose time under each other and returns the height; without a painter it measures.
 double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, const Step& step) const {
@@ -54,9 +59,11 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
     for (const PlannedDose& dose : step.doses) {
         const bool ours = dose.drug == model_.drug();
         const QSizeF drawn = pieces_size(dose.pieces, kLayout);
-        const QString words = kept_together(
-            ours ? pieces_text(dose.pieces) : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug)));
-        const double words_left = box.left() + kClock + (drawn.isEmpty() ? 0 : std::max(drawn.width(), 54.0) + kPad);
+        const QString words =
+            kept_together(ours ? pieces_text(dose.pieces)
+                               : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug)));
+        const double words_left =
+            box.left() + kClock + (drawn.isEmpty() ? 0 : std::max(drawn.width(), 54.0) + kPad);
         const bool beside = box.right() - words_left >= kBeside;
         const QRectF words_box(beside ? words_left : box.left() + kClock, beside ? y : y + drawn.height() + 2,
                                box.right() - (beside ? words_left : box.left() + kClock), 1e5);
@@ -64,14 +71,16 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
         if (painter) {
             painter->setFont(font);
             painter->setPen(tone(Tone::soft_ink));
-            draw_tabular(*painter, QRectF(box.left(), y, kClock, kLayout.unit), Qt::AlignLeft | Qt::AlignVCenter, text_of(dose.at));
+            draw_tabular(*painter, QRectF(box.left(), y, kClock, kLayout.unit),
+                         Qt::AlignLeft | Qt::AlignVCenter, text_of(dose.at));
             paint_pieces(*painter, QPointF(box.left() + kClock, y), dose.pieces, kLayout, ink);
             painter->setFont(font);
             painter->setPen(tone(Tone::ink));
             painter->drawText(QRectF(words_box.topLeft(), QSizeF(words_box.width(), words_height + 2)),
                               Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, words);
         }
-        y += beside ? std::max({drawn.height(), words_height, kLayout.unit}) : drawn.height() + 2 + words_height;
+        y += beside ? std::max({drawn.height(), words_height, kLayout.unit})
+                    : drawn.height() + 2 + words_height;
         y += 5;
     }
     return y - box.top() - 5;
@@ -80,16 +89,19 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
 QSize StepsDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const double width = option.rect.width() > 0 ? option.rect.width() : 200;
     if (index.column() == StepsModel::pieces_column) {
-        double height = paint_pieces_at(nullptr, QRectF(0, 0, width - 2 * kPad, 1e6), model_.step(index.row()));
+        double height =
+            paint_pieces_at(nullptr, QRectF(0, 0, width - 2 * kPad, 1e6), model_.step(index.row()));
         if (!model_.flags(index.row()).empty())
             height += kFlagGap + text_height(type(Type::note), flag_words(index.row()), width - 2 * kPad);
         return {static_cast<int>(width), static_cast<int>(std::ceil(height + 2 * kPad))};
     }
-    const double lines = QFontMetricsF(type(Type::strong)).height() + 2 * QFontMetricsF(type(Type::note)).height();
+    const double lines =
+        QFontMetricsF(type(Type::strong)).height() + 2 * QFontMetricsF(type(Type::note)).height();
     return {static_cast<int>(width), static_cast<int>(std::ceil(lines + 2 * kPad))};
 }
 
-void StepsDelegate::paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
+void StepsDelegate::paint_ground(QPainter& painter, const QStyleOptionViewItem& option,
+                                 const QModelIndex& index) const {
     const Step& step = model_.step(index.row());
     const QRectF box = option.rect;
     const bool selected = option.state & QStyle::State_Selected;
@@ -103,8 +115,10 @@ void StepsDelegate::paint_ground(QPainter& painter, const QStyleOptionViewItem& 
     }
     painter.setPen(QPen(tone(Tone::line), 0));
     painter.drawLine(box.bottomLeft(), box.bottomRight());
-    const bool last_agreed = agreed(step) && index.row() + 1 < model_.rowCount() && !agreed(model_.step(index.row() + 1));
-    if (last_agreed) painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 2), tone(Tone::planned));
+    const bool last_agreed =
+        agreed(step) && index.row() + 1 < model_.rowCount() && !agreed(model_.step(index.row() + 1));
+    if (last_agreed)
+        painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 2), tone(Tone::planned));
 }
 
 void StepsDelegate::paint_step(QPainter& painter, const QRectF& box, int row) const {
@@ -124,7 +138,8 @@ void StepsDelegate::paint_daily(QPainter& painter, const QRectF& box, const Step
     painter.setFont(type(Type::heading));
     painter.setPen(tone(agreed(step) ? Tone::ink : Tone::soft_ink));
     const double line = QFontMetricsF(painter.font()).height();
-    draw_tabular(painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop, StepsModel::daily_text_of(step));
+    draw_tabular(painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
+                 StepsModel::daily_text_of(step));
     painter.setFont(type(Type::note));
     painter.setPen(tone(Tone::soft_ink));
     draw_tabular(painter, box.adjusted(0, line - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
@@ -140,7 +155,8 @@ void StepsDelegate::paint_flag_words(QPainter& painter, const QRectF& box, int r
     if (model_.flags(row).empty()) return;
     painter.setFont(type(Type::note));
     painter.setPen(tone(Tone::presses));
-    painter.drawText(box.adjusted(0, under + kFlagGap, 0, kPad), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, flag_words(row));
+    painter.drawText(box.adjusted(0, under + kFlagGap, 0, kPad),
+                     Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, flag_words(row));
 }
 
 void StepsDelegate::paint_why(QPainter& painter, const QRectF& box, int row) const {
@@ -151,17 +167,27 @@ void StepsDelegate::paint_why(QPainter& painter, const QRectF& box, int row) con
     painter.drawText(box.adjusted(18, -1, kPad, 0), Qt::AlignLeft | Qt::AlignTop, tr("Why?"));
 }
 
-void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const {
+void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
+                          const QModelIndex& index) const {
     painter->save();
     paint_ground(*painter, option, index);
     const Step& step = model_.step(index.row());
     QRectF box = QRectF(option.rect).adjusted(kPad, kPad, -kPad, -kPad);
     switch (index.column()) {
-        case StepsModel::step_column: paint_step(*painter, box.adjusted(kEdge, 0, kPad, 0), index.row()); break;
-        case StepsModel::daily_column: paint_daily(*painter, box, step); break;
-        case StepsModel::pieces_column: paint_flag_words(*painter, box, index.row(), paint_pieces_at(painter, box, step)); break;
-        case StepsModel::flags_column: paint_why(*painter, box, index.row()); break;
-        default: break;
+        case StepsModel::step_column:
+            paint_step(*painter, box.adjusted(kEdge, 0, kPad, 0), index.row());
+            break;
+        case StepsModel::daily_column:
+            paint_daily(*painter, box, step);
+            break;
+        case StepsModel::pieces_column:
+            paint_flag_words(*painter, box, index.row(), paint_pieces_at(painter, box, step));
+            break;
+        case StepsModel::flags_column:
+            paint_why(*painter, box, index.row());
+            break;
+        default:
+            break;
     }
     painter->restore();
 }

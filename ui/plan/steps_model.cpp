@@ -9,7 +9,8 @@
 namespace evenfall::ui {
 
 StepsModel::StepsModel(std::function<QString(const Flag&)> sentence, QObject* parent)
-    : QAbstractTableModel(parent), sentence_(std::move(sentence)) {}
+    : QAbstractTableModel(parent), sentence_(std::move(sentence)) {
+}
 
 void StepsModel::set_plan(const Plan& plan, int signed_steps) {
     beginResetModel();
@@ -80,20 +81,28 @@ QVariant StepsModel::data(const QModelIndex& index, int role) const {
             return tr("%1, %2 % of the last dose")
                 .arg(shown.daily.is_zero() ? daily_text_of(shown) : daily_text(shown.daily),
                      to_text(print_percent(shown.percent_of_last)));
-        case pieces_column: return pieces_cell(shown);
-        case flags_column: return flags_cell(shown);
-        default: return {};
+        case pieces_column:
+            return pieces_cell(shown);
+        case flags_column:
+            return flags_cell(shown);
+        default:
+            return {};
     }
 }
 
 QVariant StepsModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
     switch (section) {
-        case step_column: return tr("Step");
-        case daily_column: return tr("A day");
-        case pieces_column: return tr("Pieces");
-        case flags_column: return tr("Rules");
-        default: return {};
+        case step_column:
+            return tr("Step");
+        case daily_column:
+            return tr("A day");
+        case pieces_column:
+            return tr("Pieces");
+        case flags_column:
+            return tr("Rules");
+        default:
+            return {};
     }
 }
 
@@ -102,10 +111,12 @@ QString summary_text(const Plan& plan) {
     if (summary.steps == 0) return StepsModel::tr("No reduction.");
     const QString length = summary.days % 7 == 0 ? StepsModel::tr("%1 weeks").arg(summary.days / 7)
                                                  : StepsModel::tr("%1 days").arg(summary.days);
-    const QString end = summary.ends_off
-                            ? StepsModel::tr("OFF on %1, from %2 a day").arg(full_day(*summary.ends_on), amount_text(summary.last))
-                            : StepsModel::tr("ends at %1 a day on %2").arg(amount_text(summary.last), full_day(*summary.ends_on));
-    const QString steps = summary.steps == 1 ? StepsModel::tr("One step") : StepsModel::tr("%1 steps").arg(summary.steps);
+    const QString end = summary.ends_off ? StepsModel::tr("OFF on %1, from %2 a day")
+                                               .arg(full_day(*summary.ends_on), amount_text(summary.last))
+                                         : StepsModel::tr("ends at %1 a day on %2")
+                                               .arg(amount_text(summary.last), full_day(*summary.ends_on));
+    const QString steps =
+        summary.steps == 1 ? StepsModel::tr("One step") : StepsModel::tr("%1 steps").arg(summary.steps);
     return StepsModel::tr("%1 in %2 · largest cut %3 % · %4")
         .arg(steps, length, to_text(print_percent(summary.largest_cut)), end);
 }

@@ -48,7 +48,8 @@ void StepsTable::resizeEvent(QResizeEvent* event) {
 }
 
 void StepsTable::keyPressEvent(QKeyEvent* event) {
-    const bool opens = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter || event->key() == Qt::Key_Space;
+    const bool opens =
+        event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter || event->key() == Qt::Key_Space;
     if (!opens || !currentIndex().isValid()) return QTableView::keyPressEvent(event);
     open_why(currentIndex().row());
 }
@@ -60,7 +61,8 @@ void StepsTable::open_why(int row) {
     auto* popover = new Popover(anchor_);
     auto* column = new QVBoxLayout(popover);
     column->setContentsMargins(kSpace4, kSpace3, kSpace4, kSpace3);
-    for (const Flag& flag : model_.flags(row)) column->addWidget(new FlagRow(workbench_, flag, Weight::presses));
+    for (const Flag& flag : model_.flags(row))
+        column->addWidget(new FlagRow(workbench_, flag, Weight::presses));
     popover->open();
 }
 

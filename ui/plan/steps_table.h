@@ -10,14 +10,15 @@ namespace evenfall::ui {
 
 class Workbench;
 
-/// Draws a step: its amount large, its pieces to shape with the words beside, signed rows on a ground of their own and
-/// the outlook hatched at its edge.
+/// Draws a step: its amount large, its pieces to shape with the words beside, signed rows on a ground of
+/// their own and the outlook hatched at its edge.
 class StepsDelegate : public QStyledItemDelegate {
     Q_OBJECT
 
   public:
     explicit StepsDelegate(const StepsModel& model, QObject* parent = nullptr);
-    void paint(QPainter* painter, const QStyleOptionViewItem& option, const QModelIndex& index) const override;
+    void paint(QPainter* painter, const QStyleOptionViewItem& option,
+               const QModelIndex& index) const override;
     QSize sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const override;
 
   private:

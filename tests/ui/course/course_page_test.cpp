@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "course/course_page.h"
 
-#include <gtest/gtest.h>
-
 #include <QLabel>
 #include <QPushButton>
 #include <QTableView>
 #include <QTest>
+
+#include <gtest/gtest.h>
 
 #include "course/course_view.h"
 #include "ui/plan/sample_bench.h"

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <gtest/gtest.h>
-
 #include <QAccessible>
 #include <QLineSeries>
 #include <QScatterSeries>
@@ -8,6 +6,8 @@
 #include <QWheelEvent>
 #include <cmath>
 #include <random>
+
+#include <gtest/gtest.h>
 
 #include "course/course_view.h"
 #include "course/latest.h"
@@ -22,7 +22,9 @@ namespace {
 using std::chrono::days;
 
 bool near_colour(QRgb seen, const QColor& wanted) {
-    return std::abs(qRed(seen) - wanted.red()) + std::abs(qGreen(seen) - wanted.green()) + std::abs(qBlue(seen) - wanted.blue()) < 40;
+    return std::abs(qRed(seen) - wanted.red()) + std::abs(qGreen(seen) - wanted.green()) +
+               std::abs(qBlue(seen) - wanted.blue()) <
+           40;
 }
 
 int pixels(const QImage& image, const QRectF& box, const QColor& wanted) {
@@ -53,7 +55,8 @@ TEST(LogScale, GivesEveryAmountAFinitePlaceAndZeroTheShelf) {
     for (int i = 0; i < 2'000; ++i) {
         std::vector<Dose> amounts{Dose()};
         for (int j = 0; j < 5; ++j)
-            amounts.push_back(Dose::nanograms(static_cast<std::int64_t>(std::pow(10, std::uniform_real_distribution(3.5, 10.5)(random)))));
+            amounts.push_back(Dose::nanograms(
+                static_cast<std::int64_t>(std::pow(10, std::uniform_real_distribution(3.5, 10.5)(random)))));
         const LogScale scale = LogScale::holding(amounts);
         for (const Dose amount : amounts) {
             EXPECT_TRUE(std::isfinite(scale.place(amount)));
@@ -173,7 +176,8 @@ TEST_F(LanesTest, KeysZoomAndGoToTheEndsAndToToday) {
 TEST_F(LanesTest, TheWheelZoomsWithControlAlone) {
     const TimeRange before = view_.axis().visible();
     const auto turn = [&](Qt::KeyboardModifiers keys) {
-        QWheelEvent wheel({400, 300}, view_.mapToGlobal(QPointF(400, 300)), {}, {0, 120}, Qt::NoButton, keys, Qt::NoScrollPhase, false);
+        QWheelEvent wheel({400, 300}, view_.mapToGlobal(QPointF(400, 300)), {}, {0, 120}, Qt::NoButton, keys,
+                          Qt::NoScrollPhase, false);
         QApplication::sendEvent(&view_, &wheel);
     };
     turn(Qt::NoModifier);
@@ -187,7 +191,8 @@ TEST_F(LanesTest, ClickingABlockChoosesItAndSaysWhatItIs) {
     QTest::mouseClick(lane(0), Qt::LeftButton, {}, centre.toPoint());
     ASSERT_EQ(view_.choice(), (LaneChoice{0, 6}));
     EXPECT_EQ(view_.chosen_item()->says.toStdString(),
-              "Step 5, from Mon 16 Nov (14 days): 22.5 to 20.5 mg a day, 8.9 % of the last dose; in force today.");
+              "Step 5, from Mon 16 Nov 2026 (14 days): 22.5 to 20.5 mg a day, 8.9 % of the last dose; in "
+              "force today.");
 }
 
 TEST(SymptomCells, AreTheRoundedMeansOfTheirWeeksWhateverIsShown) {

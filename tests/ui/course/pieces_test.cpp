@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "drawing/pieces.h"
 
-#include <gtest/gtest.h>
-
 #include <QImage>
 #include <QPainter>
+
+#include <gtest/gtest.h>
 
 namespace evenfall::ui {
 namespace {
@@ -18,7 +18,8 @@ Piece piece(Cut cut, int count = 1, Form form = Form::tablet, std::int64_t micro
 }
 
 Piece liquid(std::int64_t microlitres) {
-    const Product solution{"diazepam", Form::oral_solution, Dose::milligrams(1), Cuts::whole, Volume::nanolitres(100'000)};
+    const Product solution{"diazepam", Form::oral_solution, Dose::milligrams(1), Cuts::whole,
+                           Volume::nanolitres(100'000)};
     return {solution, Cut::ml, 1, Volume::nanolitres(microlitres * 1'000)};
 }
 
@@ -58,7 +59,8 @@ TEST(Pieces, TheRestOfACutTabletIsOutlinedWithDashes) {
     int dashes = 0, gaps = 0;
     for (int degree = -80; degree <= 80; ++degree) {
         const double angle = degree * M_PI / 180, radius = 94.4;
-        const QRgb seen = image.pixel(static_cast<int>(110 + radius * std::cos(angle)), static_cast<int>(110 + radius * std::sin(angle)));
+        const QRgb seen = image.pixel(static_cast<int>(110 + radius * std::cos(angle)),
+                                      static_cast<int>(110 + radius * std::sin(angle)));
         (qRed(seen) > 200 && qGreen(seen) < 100 ? dashes : gaps) += 1;
     }
     EXPECT_GT(dashes, 40);
@@ -107,7 +109,8 @@ TEST(PiecesText, SaysPiecesAsAPersonCountsThem) {
     EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 8'000)}), "half of an 8 mg tablet");
     EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 11'000)}), "half of an 11 mg tablet");
     EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 110'000)}), "half of a 110 mg tablet");
-    EXPECT_EQ(says({piece(Cut::whole, 1, Form::tablet, 500), piece(Cut::whole, 3, Form::orally_disintegrating_tablet, 125)}),
+    EXPECT_EQ(says({piece(Cut::whole, 1, Form::tablet, 500),
+                    piece(Cut::whole, 3, Form::orally_disintegrating_tablet, 125)}),
               "1 tablet of 0.5 mg and 3 orally disintegrating tablets of 0.125 mg");
     EXPECT_EQ(says({piece(Cut::whole, 2, Form::capsule, 15'000)}), "2 capsules of 15 mg");
     EXPECT_EQ(says({liquid(400)}), "0.4 mL of a 1 mg/mL oral solution");

@@ -23,7 +23,8 @@ inline Stretch stretch(Stretch::Kind kind, int step, Day from, int length, Dose 
     return made;
 }
 
-/// An invented course of diazepam: before, five steps done, today's, a hold, two signed, an outlook down to OFF.
+/// An invented course of diazepam: before, five steps done, today's, a hold, two signed, an outlook down to
+/// OFF.
 inline CourseScene scene(Day today = day_at(2026, 11, 24)) {
     CourseScene scene;
     scene.today = today;
@@ -45,9 +46,9 @@ inline CourseScene scene(Day today = day_at(2026, 11, 24)) {
     course.signed_through = from + days(14) - days(1);
     add(Stretch::Kind::committed, 6, 14, 19'000);
     int step = 7;
-    for (const std::int64_t amount : {17'500, 16'000, 15'000, 14'000, 13'000, 12'000, 11'000, 10'000, 9'500, 9'000, 8'500,
-                                      8'000, 7'500, 7'000, 6'500, 6'000, 5'500, 5'000, 4'500, 4'000, 3'500, 3'000, 2'500,
-                                      2'000, 1'500, 1'000})
+    for (const std::int64_t amount :
+         {17'500, 16'000, 15'000, 14'000, 13'000, 12'000, 11'000, 10'000, 9'500, 9'000, 8'500, 8'000, 7'500,
+          7'000,  6'500,  6'000,  5'500,  5'000,  4'500,  4'000,  3'500,  3'000, 2'500, 2'000, 1'500, 1'000})
         add(Stretch::Kind::outlook, step++, 14, amount);
     add(Stretch::Kind::off, step, 60, 0);
     course.stretches.back().to.reset();
@@ -55,23 +56,26 @@ inline CourseScene scene(Day today = day_at(2026, 11, 24)) {
     course.daily_today = Dose::micrograms(20'500);
 
     for (const Stretch& each : course.stretches)
-        for (Day day = each.from; each.kind != Stretch::Kind::before && day < today && day < *each.to; day += days(1))
+        for (Day day = each.from; each.kind != Stretch::Kind::before && day < today && day < *each.to;
+             day += days(1))
             course.taken.push_back({day, each.daily, each.daily});
     if (course.taken.size() > 50) {
         course.taken[45].total = Dose::micrograms(16'000);
         course.taken[50].total = Dose();
     }
 
-    const ContactMark::Kind kinds[] = {ContactMark::Kind::check_in, ContactMark::Kind::paper,
+    const ContactMark::Kind kinds[] = {ContactMark::Kind::check_in,  ContactMark::Kind::paper,
                                        ContactMark::Kind::signature, ContactMark::Kind::check_in,
                                        ContactMark::Kind::supply,    ContactMark::Kind::note,
                                        ContactMark::Kind::check_in,  ContactMark::Kind::regimen};
     Day on = day_at(2026, 8, 20);
-    for (int i = 0; on <= today; ++i, on += days(i % 3 == 0 ? 2 : 6)) course.contacts.push_back({kinds[i % 8], on, {}, {}});
+    for (int i = 0; on <= today; ++i, on += days(i % 3 == 0 ? 2 : 6))
+        course.contacts.push_back({kinds[i % 8], on, {}, {}});
     course.contacts.push_back({ContactMark::Kind::planned, today + days(2), {}, {}});
     scene.contact_texts.assign(course.contacts.size(), QStringLiteral("as agreed"));
 
-    const std::pair<const char*, int> items[] = {{"anxiety", 3}, {"sleep", 4}, {"restlessness", 1}, {"muscle tension", 2}};
+    const std::pair<const char*, int> items[] = {
+        {"anxiety", 3}, {"sleep", 4}, {"restlessness", 1}, {"muscle tension", 2}};
     for (const auto& [item, base] : items) {
         SymptomRow row{QString::fromUtf8(item), {}};
         int turn = base;

@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "course/time_axis.h"
 
-#include <gtest/gtest.h>
-
 #include <QStringList>
 #include <random>
+
+#include <gtest/gtest.h>
 
 namespace evenfall::ui {
 namespace {

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "plan/plan_page.h"
 
-#include <gtest/gtest.h>
-
 #include <QAbstractItemModelTester>
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
 #include <QPushButton>
 #include <QTest>
+
+#include <gtest/gtest.h>
 
 #include "controls/typed_field.h"
 #include "plan/steps_table.h"
@@ -80,7 +80,8 @@ TEST_F(PlanPageTest, EveryCellSaysItsWholeContent) {
     for (int row = 0; row < model.rowCount(); ++row)
         for (int column = 0; column < StepsModel::flags_column; ++column)
             EXPECT_FALSE(model.index(row, column).data(Qt::AccessibleTextRole).toString().isEmpty());
-    EXPECT_EQ(model.index(0, StepsModel::daily_column).data().toString().toStdString(), "2.375 mg a day, 5 % of the last dose");
+    EXPECT_EQ(model.index(0, StepsModel::daily_column).data().toString().toStdString(),
+              "2.375 mg a day, 5 % of the last dose");
     const QString pieces = model.index(0, StepsModel::pieces_column).data().toString();
     EXPECT_TRUE(pieces.contains(QLatin1String("08:00: "))) << pieces.toStdString();
     EXPECT_TRUE(pieces.contains(QLatin1String("21:00: ")));
@@ -137,7 +138,8 @@ TEST_F(PlanPageTest, SigningAsksWithItsConsequenceAndWritesThePlan) {
     };
     bench_->bench->ask_overrides = [](const std::vector<Objection>& objections) {
         std::vector<Override> given;
-        for (const Objection& objection : objections) given.push_back({objection.flag.rule, "agreed with the person"});
+        for (const Objection& objection : objections)
+            given.push_back({objection.flag.rule, "agreed with the person"});
         return std::optional(given);
     };
     ASSERT_TRUE(page_->sign_button()->isEnabled());
@@ -154,7 +156,8 @@ TEST_F(PlanPageTest, ASecondSignatureReplacesTheFirstAndKeepsWhatWasSigned) {
     page_->ask_to_sign = [](const QString&, const QString&) { return true; };
     bench_->bench->ask_overrides = [](const std::vector<Objection>& objections) {
         std::vector<Override> given;
-        for (const Objection& objection : objections) given.push_back({objection.flag.rule, "agreed with the person"});
+        for (const Objection& objection : objections)
+            given.push_back({objection.flag.rule, "agreed with the person"});
         return std::optional(given);
     };
     page_->sign_button()->click();
@@ -192,7 +195,8 @@ TEST_F(PlanPageTest, WithoutARegimenThePageSaysHowToBegin) {
     EXPECT_FALSE(page_->plan());
     EXPECT_FALSE(page_->table()->isVisible());
     QString wanted;
-    QObject::connect(bench_->bench.get(), &Workbench::page_wanted, [&](const QString& page) { wanted = page; });
+    QObject::connect(bench_->bench.get(), &Workbench::page_wanted,
+                     [&](const QString& page) { wanted = page; });
     for (auto* button : page_->findChildren<QPushButton*>())
         if (button->isVisible() && button->text() == QLatin1String("Record what is taken")) button->click();
     EXPECT_EQ(wanted, QLatin1String("record"));
@@ -203,20 +207,23 @@ TEST_F(PlanPageTest, AnAmountThatNoPieceMakesIsAnsweredWithTheNearestOnes) {
     type_into("Last dose a day before OFF, milligrams", "0.3");
     EXPECT_FALSE(page_->plan());
     const QString says = field("Last dose a day before OFF, milligrams")->fault();
-    EXPECT_TRUE(says.contains(QLatin1String("0.25 mg")) && says.contains(QLatin1String("0.375 mg"))) << says.toStdString();
+    EXPECT_TRUE(says.contains(QLatin1String("0.25 mg")) && says.contains(QLatin1String("0.375 mg")))
+        << says.toStdString();
 }
 
 TEST_F(PlanPageTest, AStartThatTheProductsCannotMakeIsSaidUnderThemWithTheNearestAmounts) {
     open();
     for (auto* box : page_->findChildren<QCheckBox*>())
-        if (box->accessibleName().startsWith(QLatin1String("Use "))) box->setChecked(box->text() == QLatin1String("2 mg tablet"));
+        if (box->accessibleName().startsWith(QLatin1String("Use ")))
+            box->setChecked(box->text() == QLatin1String("2 mg tablet"));
     for (auto* cuts : page_->findChildren<QComboBox*>())
         if (cuts->accessibleName() == QLatin1String("Finest piece of 2 mg tablet")) cuts->setCurrentIndex(0);
     settle();
     EXPECT_FALSE(page_->plan());
     QString says;
     for (auto* label : page_->findChildren<QLabel*>())
-        if (label->isVisible() && label->text().contains(QLatin1String("cannot be made"))) says = label->text();
+        if (label->isVisible() && label->text().contains(QLatin1String("cannot be made")))
+            says = label->text();
     EXPECT_TRUE(says.contains(QLatin1String("2 mg"))) << says.toStdString();
 }
 
