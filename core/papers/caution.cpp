@@ -122,8 +122,8 @@ Document make_caution(const PaperDesk& desk) {
     add_list(document, desk, "caution-off-title", {"caution-off"});
     add_list(document, desk, "caution-keep-title",
              {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"});
-    add_whom_to_call(document, desk);
     add(document, Paragraph{say("caution-defer"), true});
+    add_whom_to_call(document, desk);
     return document;
 }
 

@@ -38,20 +38,20 @@ Document make_diary(const PaperDesk& desk) {
     Document document = begin(Paper::diary, desk, say("diary-title"),
                               say("diary-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
     add(document, List{{say("diary-how-doses"), say("diary-how-ratings"), say("diary-how-honest")}, false});
-    Grid grid;
-    grid.lines_high = 2;
-    grid.columns.push_back({say("diary-column-day"), {}, 1.3, false});
-    for (const ClockTime at : times_of(desk))
-        grid.columns.push_back({say.part(at), print_clock(at), 1.1, false});
-    grid.columns.push_back({say("diary-column-sleep"), {}, 0.9, false});
-    for (const std::string& item : items_of(desk)) grid.columns.push_back({item, {}, 1, false});
-    grid.columns.push_back({say("diary-column-notes"), {}, 1.8, false});
-    for (Day day = from; day <= to; day += std::chrono::days(1))
-        grid.rows.push_back(say.weekday(day) + " " + say.short_date(day));
-    add(document, std::move(grid));
     add(document, Paragraph{say("diary-stop", {{"phone", printable(clinic.phone)},
                                                {"after", printable(clinic.after_hours)}}),
                             true});
+    Grid grid;
+    grid.lines_high = 2;
+    grid.columns.push_back({say("diary-column-day"), {}, 1.35, false});
+    for (const ClockTime at : times_of(desk))
+        grid.columns.push_back({say.part(at), print_clock(at), 1.5, false});
+    grid.columns.push_back({say("diary-column-sleep"), {}, 1.1, false});
+    for (const std::string& item : items_of(desk)) grid.columns.push_back({item, {}, 1.25, false});
+    grid.columns.push_back({say("diary-column-notes"), {}, 1.2, false});
+    for (Day day = from; day <= to; day += std::chrono::days(1))
+        grid.rows.push_back(say.weekday(day) + " " + say.short_date(day));
+    add(document, std::move(grid));
     return document;
 }
 

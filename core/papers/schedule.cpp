@@ -8,7 +8,7 @@
 namespace evenfall::papers {
 namespace {
 
-constexpr std::size_t kMostTimesWithNotes = 3;  // more dose times leave no room to write beside them
+constexpr std::size_t kMostTimesWithNotes = 2;  // more dose times leave no room to write beside them
 
 std::set<Product> products_of(const PaperDesk& desk) {
     std::set<Product> products;
@@ -73,12 +73,12 @@ Table day_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
-    table.columns.push_back({say("schedule-column-day"), {}, 1.0, false});
+    table.columns.push_back({say("schedule-column-day"), {}, 0.9, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (has_sum(desk, times))
-        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"), 1.1, true});
+        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"), 0.95, true});
     if (times.size() <= kMostTimesWithNotes)
-        table.columns.push_back({say("schedule-column-notes"), {}, 1.0, false});
+        table.columns.push_back({say("schedule-column-notes"), {}, 0.7, false});
     for (const FirmStep& step : desk.steps) {
         if (step.step->doses.empty()) {
             table.groups.push_back(off_group(desk, step));

@@ -54,6 +54,20 @@ void take_replaced(PaperSource& source, const PatientRecord& record) {
         }
 }
 
+/// The fills that the committed steps need, from the day of issue to the last committed day.
+void take_supply(PaperSource& source, const PatientRecord& record, const Rules& rules) {
+    const auto last = valid_through(source);
+    if (!source.plan || !last || *last < source.as_of) return;
+    SupplyInput input;
+    input.from = source.as_of;
+    input.to = *last + std::chrono::days(1);
+    input.doses = doses_of(*source.plan, input.from, PieceWeights::from(rules));
+    input.days_per_fill = source.clinic.days_per_fill;
+    input.reserve_days = source.clinic.reserve_days;
+    if (!record.supply.empty()) input.on_hand = record.supply.back().value.on_hand;
+    if (auto made = supply_for(input)) source.supply = std::move(*made);
+}
+
 }  // namespace
 
 PartsOfDay PartsOfDay::from(const Rules& rules) {
@@ -80,6 +94,7 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
         source.hold = hold_in_force(record, *plan, as_of);
     }
     take_replaced(source, record);
+    take_supply(source, record, rules);
     return source;
 }
 

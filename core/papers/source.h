@@ -53,7 +53,8 @@ struct PaperSource {
     std::optional<Day> replaces_on;
 };
 
-/// The source of a person's papers. `supply` is left empty. `formulary` outlives the result.
+/// The source of a person's papers, with the fills that its committed steps need where they can be worked
+/// out. `formulary` outlives the result.
 PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic,
                                const Prescriber& prescriber, const Formulary& formulary, const Rules& rules,
                                Day as_of);

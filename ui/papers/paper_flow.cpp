@@ -56,7 +56,8 @@ class Flow {
 
     bool place_in_parts(Run run) {
         while (!run.empty()) {
-            const Run part = chain(run, Glue::hard);
+            Run part = chain(run, Glue::hard);
+            if (!fits_here(part) && !fits_page(part)) part = run.first(1);
             if (!fits_here(part)) {
                 if (!fits_page(part)) return false;
                 begin_page();

@@ -15,7 +15,7 @@ namespace evenfall::ui {
 enum class Glue {
     none,
     soft,  ///< on one page where the chain fits on a page at all
-    hard   ///< on one page always
+    hard   ///< also where the whole chain is higher than a page; given up only where these alone are
 };
 
 /// The smallest thing that a page break never divides. Heights in points.

@@ -54,6 +54,7 @@ void PaperPainter::paint(QPainter& painter, int page) const {
         placed.atom->paint(painter, corner + QPointF(0, placed.top));
         painter.restore();
     }
+    if (document_.card) paint_card_frame(painter, page);
     paint_foot(painter, page);
     painter.restore();
 }
@@ -62,6 +63,18 @@ void PaperPainter::paint_head(QPainter& painter) const {
     const PaperText title(paper_string(document_.title + " · " + document_.footer.patient),
                           {style_.small, true, kPaperInk}, style_.width());
     title.paint(painter, {style_.margin, style_.margin});
+}
+
+void PaperPainter::paint_card_frame(QPainter& painter, int page) const {
+    const PaperPage& atoms = pages_.at(static_cast<std::size_t>(page));
+    if (atoms.empty()) return;
+    const double height = atoms.back().top + atoms.back().atom->height;
+    QPen pen(kPaperRule, 0.8);
+    pen.setDashPattern({5, 4});
+    painter.setPen(pen);
+    painter.setBrush(Qt::NoBrush);
+    const QRectF content(style_.margin, style_.margin + head_height(), content_width(), height);
+    painter.drawRect(content.adjusted(-10, -8, 10, 8));
 }
 
 void PaperPainter::paint_foot(QPainter& painter, int page) const {

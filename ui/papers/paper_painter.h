@@ -36,6 +36,8 @@ class PaperPainter {
         : document_(std::move(document)), options_(options), style_(options) {}
     void paint_head(QPainter& painter) const;
     void paint_foot(QPainter& painter, int page) const;
+    /// Where a card is cut out.
+    void paint_card_frame(QPainter& painter, int page) const;
     double head_height() const;
     double foot_height() const;
     double content_width() const;

@@ -43,7 +43,7 @@ struct PaperStyle {
     explicit PaperStyle(const PaperOptions& options);
 
     QSizeF page;
-    double margin = 40;
+    double margin = 36;
     double text = 11;
     double small = 9;  ///< head and foot of the page only
     double heading = 13;

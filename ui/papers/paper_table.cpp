@@ -12,7 +12,8 @@ using namespace papers;
 
 constexpr double kPad = 4;
 constexpr double kNarrowest = 8.6;  // of a dose column, in sizes of type: below it words would break apart
-constexpr double kTwiceAsWide = 1.5;
+constexpr double kTwiceAsWide = 1.8;
+constexpr double kMostOfAPage = 0.6;
 
 /// Something drawn in a cell, one under the other.
 struct Element {
@@ -58,11 +59,31 @@ class CellSetter {
         });
     }
 
+    /// Pieces with their words beside them, where both fit on one line.
+    bool add_beside(const DoseInCell& dose) {
+        if (dose.pieces.empty() || dose.lines.size() != 1) return false;
+        PieceLayout layout;
+        layout.unit = style_.text * 1.25;
+        layout.gap = style_.text * 0.22;
+        const QSizeF size = pieces_size(dose.pieces, layout);
+        const double left = size.width() + style_.text * 0.7;
+        const PaperText set(paper_string(dose.lines.front()), {style_.text, false, kPaperInk}, 1e5);
+        if (left + set.natural_width() > width_) return false;
+        const double height = std::max(size.height(), set.height());
+        add(height + 1.5, [=, pieces = dose.pieces](QPainter& painter, const QPointF& at) {
+            paint_pieces(painter, at, pieces, layout, {kPaperInk, kPaperRule, Qt::white});
+            set.paint(painter, at + QPointF(left, (height - set.height()) / 2));
+        });
+        return true;
+    }
+
     void add_cell(const Cell& cell) {
         for (const std::string& line : cell.strong) add_text(line, true);
         for (const DoseInCell& dose : cell.doses) {
-            add_pieces(dose.pieces);
-            for (const std::string& line : dose.lines) add_text(line, false);
+            if (!add_beside(dose)) {
+                add_pieces(dose.pieces);
+                for (const std::string& line : dose.lines) add_text(line, false);
+            }
             add_was(dose.was);
         }
         for (const std::string& line : cell.lines) add_text(line, false);
@@ -241,10 +262,12 @@ class TableSetter {
     std::shared_ptr<Atom> stacked_line(const Column& column, const Cell& cell) const {
         const double left_width = width_ * 0.30;
         const double indent = box_ + kPad;
-        CellSetter title(style_, left_width - kPad);
-        title.add_text(column.note.empty() ? column.title : column.title + " " + column.note, column.sum);
+        CellSetter title(style_, left_width - 3 * kPad);
+        const bool clock = !column.note.empty() && !column.sum;
+        title.add_text(clock ? column.title + " " + column.note : column.title, column.sum);
         CellSetter setter(style_, width_ - left_width - indent - 2 * kPad);
         setter.add_cell(cell);
+        if (column.sum) setter.add_text(column.note, false);
         auto atom = std::make_shared<Atom>();
         atom->height = std::max(title.height(), setter.height()) + kPad;
         atom->glue = Glue::soft;
@@ -280,10 +303,18 @@ class TableSetter {
         Atoms again = repeat;
         again.push_back(head_line(Glue::hard));
         atoms_.push_back(first);
+        std::vector<std::shared_ptr<Atom>> lines;
+        double height = first->height;
         for (std::size_t i = 1; i < row.size(); ++i) {
             if (row[i] == Cell{}) continue;
-            auto line = stacked_line(table_.columns[i], row[i]);
-            line->repeated = again;
+            lines.push_back(stacked_line(table_.columns[i], row[i]));
+            lines.back()->repeated = again;
+            height += lines.back()->height;
+        }
+        // A day stays whole unless it alone fills most of a page.
+        const bool whole = height < style_.page.height() * kMostOfAPage;
+        for (const auto& line : lines) {
+            line->glue = whole ? Glue::hard : Glue::soft;
             atoms_.push_back(line);
         }
         atoms_.push_back(space(kPad, last ? Glue::none : Glue::soft));

@@ -4,6 +4,7 @@
 #include <QFontDatabase>
 #include <QPageSize>
 #include <QPainter>
+#include <QRegularExpression>
 #include <QTextLayout>
 #include <algorithm>
 
@@ -23,6 +24,12 @@ QFont font_of(const PaperText::Face& face) {
     font.setStyleStrategy(QFont::StyleStrategy(QFont::PreferOutline | QFont::ForceOutline));
     font.setHintingPreference(QFont::PreferNoHinting);
     return font;
+}
+
+/// A number and its unit are never parted by the end of a line.
+QString with_units_kept(QString text) {
+    static const QRegularExpression kUnit(QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))"));
+    return text.replace(kUnit, QString(QChar(0x00A0)));
 }
 
 }  // namespace
@@ -45,7 +52,7 @@ PaperStyle::PaperStyle(const PaperOptions& options) {
 }
 
 PaperText::PaperText(const QString& text, const Face& face, double width) : colour_(face.colour) {
-    layout_ = std::make_shared<QTextLayout>(text, font_of(face));
+    layout_ = std::make_shared<QTextLayout>(with_units_kept(text), font_of(face));
     QTextOption option;
     option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
     option.setTextDirection(Qt::LeftToRight);

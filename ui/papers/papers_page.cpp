@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/papers_page.h"
+
+#include <QCheckBox>
+#include <QComboBox>
+#include <QFileDialog>
+#include <QHBoxLayout>
+#include <QListWidget>
+#include <QPrintDialog>
+#include <QPrinter>
+#include <QStackedWidget>
+#include <QToolButton>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "controls/buttons.h"
+#include "controls/form.h"
+#include "controls/label.h"
+#include "controls/messages.h"
+#include "papers/clinic_numbers.h"
+#include "papers/write_pdf.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+namespace {
+
+constexpr int kLeftWidth = 250;
+
+QString title_of(Paper paper) {
+    switch (paper) {
+        case Paper::schedule:
+            return QObject::tr("Schedule");
+        case Paper::caution:
+            return QObject::tr("Caution sheet");
+        case Paper::pharmacy:
+            return QObject::tr("Pharmacy summary");
+        case Paper::letter:
+            return QObject::tr("Letter to the care team");
+        case Paper::diary:
+            return QObject::tr("Blank diary");
+        case Paper::call:
+            return QObject::tr("Call guide");
+        case Paper::card:
+            return QObject::tr("Card for hospital and emergency");
+    }
+    return {};
+}
+
+bool numbers_missing(const Faults& faults) {
+    return std::ranges::any_of(faults, [](const Fault& fault) { return fault.id == "paper-number-missing"; });
+}
+
+QToolButton* small_button(const QString& text, const QString& name) {
+    auto* button = new QToolButton;
+    button->setText(text);
+    button->setToolTip(name);
+    button->setAccessibleName(name);
+    button->setMinimumSize(kTarget, kTarget);
+    return button;
+}
+
+}  // namespace
+
+PapersPage::PapersPage(Workbench& workbench, QWidget* parent) : Page(workbench, parent) {
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(kSpace4, kSpace4, kSpace4, kSpace4);
+    row->setSpacing(kSpace4);
+    row->addWidget(make_left());
+    row->addWidget(make_right(), 1);
+    ask_for_file = [this](const QString& suggested) {
+        return QFileDialog::getSaveFileName(this, tr("Save the paper as PDF"), suggested, tr("PDF (*.pdf)"));
+    };
+    print = [this](const PaperPainter& paper) {
+        QPrinter printer(QPrinter::HighResolution);
+        printer.setPageLayout(paper.page_layout());
+        QPrintDialog dialog(&printer, this);
+        dialog.setMinMax(1, paper.page_count());
+        if (dialog.exec() != QDialog::Accepted) return false;
+        const auto printed = print_paper(paper, printer);
+        if (!printed) show_faults(printed.faults());
+        return printed.ok();
+    };
+}
+
+QWidget* PapersPage::make_left() {
+    auto* left = new QWidget;
+    left->setFixedWidth(kLeftWidth);
+    auto* column = new QVBoxLayout(left);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(kSpace3);
+    list_ = new QListWidget;
+    list_->setAccessibleName(tr("Papers"));
+    for (const auto& [paper, name] : Words<Paper>::table) list_->addItem(title_of(paper));
+    list_->setCurrentRow(0);
+    column->addWidget(list_, 1);
+    language_ = make_choice(tr("Language"), {tr("English"), tr("Spanish")});
+    size_ = make_choice(tr("Page size"), {tr("A4"), tr("Letter")});
+    add_field(*column, tr("Language"), language_);
+    add_field(*column, tr("Page size"), size_);
+    large_ = new QCheckBox(tr("Large print, 18 points"));
+    column->addWidget(large_);
+    print_ = make_button(tr("Print…"), ButtonKind::primary);
+    pdf_ = make_button(tr("Save PDF…"));
+    column->addWidget(print_);
+    column->addWidget(pdf_);
+    connect(list_, &QListWidget::currentRowChanged, this, [this] {
+        preview_->show_page(0);
+        make();
+    });
+    connect(language_, &QComboBox::currentIndexChanged, this, [this] { make(); });
+    connect(size_, &QComboBox::currentIndexChanged, this, [this] { make(); });
+    connect(large_, &QCheckBox::toggled, this, [this] { make(); });
+    connect(print_, &QPushButton::clicked, this, [this] { print_now(); });
+    connect(pdf_, &QPushButton::clicked, this, [this] { save_pdf(); });
+    return left;
+}
+
+QWidget* PapersPage::make_right() {
+    auto* right = new QWidget;
+    auto* column = new QVBoxLayout(right);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(kSpace2);
+    in_the_way_ = new FaultPanel;
+    in_the_way_->hide();
+    numbers_ = make_button(tr("Enter the clinic's numbers…"), ButtonKind::primary);
+    numbers_->hide();
+    connect(numbers_, &QPushButton::clicked, this, [this] { ask_for_numbers(); });
+    column->addWidget(in_the_way_);
+    column->addWidget(numbers_, 0, Qt::AlignLeft);
+    preview_ = new PaperPreview;
+    column->addWidget(make_preview_bar());
+    column->addWidget(preview_, 1);
+    connect(preview_, &PaperPreview::page_changed, this, [this] { show_state(); });
+    return right;
+}
+
+QWidget* PapersPage::make_preview_bar() {
+    auto* bar = new QWidget;
+    auto* row = new QHBoxLayout(bar);
+    row->setContentsMargins(0, 0, 0, 0);
+    back_ = small_button(QStringLiteral("‹"), tr("Page before"));
+    forth_ = small_button(QStringLiteral("›"), tr("Next page"));
+    page_of_ = new Label;
+    auto* smaller = small_button(QStringLiteral("−"), tr("Smaller"));
+    auto* fit = small_button(tr("Fit"), tr("Fit the width"));
+    auto* larger = small_button(QStringLiteral("+"), tr("Larger"));
+    connect(back_, &QToolButton::clicked, this, [this] { preview_->show_page(preview_->page() - 1); });
+    connect(forth_, &QToolButton::clicked, this, [this] { preview_->show_page(preview_->page() + 1); });
+    connect(smaller, &QToolButton::clicked, this, [this] { preview_->set_zoom(preview_->zoom() / 1.2); });
+    connect(fit, &QToolButton::clicked, this, [this] { preview_->set_zoom(0); });
+    connect(larger, &QToolButton::clicked, this, [this] { preview_->set_zoom(preview_->zoom() * 1.2); });
+    row->addWidget(back_);
+    row->addWidget(page_of_);
+    row->addWidget(forth_);
+    row->addStretch(1);
+    for (QWidget* control : {smaller, fit, larger}) row->addWidget(control);
+    return bar;
+}
+
+void PapersPage::choose(Paper paper) {
+    list_->setCurrentRow(static_cast<int>(paper));
+}
+
+Paper PapersPage::chosen() const {
+    return static_cast<Paper>(std::max(0, list_->currentRow()));
+}
+
+const Texts* PapersPage::texts_in(const std::string& language) {
+    const auto found = texts_.find(language);
+    if (found != texts_.end()) return &found->second;
+    auto loaded = Texts::load(resources_folder(), language);
+    if (!loaded) {
+        show_faults(loaded.faults());
+        return nullptr;
+    }
+    return &texts_.emplace(language, std::move(*loaded)).first->second;
+}
+
+void PapersPage::refresh() {
+    const PatientRecord* record = workbench().record();
+    source_.reset();
+    if (!record) {
+        preview_->set_paper(std::nullopt);
+        return;
+    }
+    const Desk& desk = workbench().desk();
+    source_ = papers::source_from_record(*record, desk.clinic(), {desk.worker().name, desk.worker().licence},
+                                         desk.formulary(), desk.rules(), workbench().today());
+    if (shown_for_ != workbench().patient()) {
+        shown_for_ = workbench().patient();
+        const QSignalBlocker quiet(language_);
+        language_->setCurrentIndex(source_->person.language == "es" ? 1 : 0);
+    }
+    make();
+}
+
+void PapersPage::make() {
+    if (!source_) return;
+    const Texts* texts = texts_in(language_->currentIndex() == 1 ? "es" : "en");
+    if (!texts) return;
+    const auto document = papers::make_paper(chosen(), *source_, *texts);
+    if (!document) {
+        preview_->set_paper(std::nullopt);
+        show_faults(document.faults());
+        return;
+    }
+    const PaperOptions options{size_->currentIndex() == 1 ? PaperSize::letter : PaperSize::a4,
+                               large_->isChecked()};
+    auto paper = PaperPainter::set(*document, options);
+    if (!paper) {
+        preview_->set_paper(std::nullopt);
+        show_faults(paper.faults());
+        return;
+    }
+    preview_->set_paper(std::move(*paper));
+    show_faults({});
+}
+
+void PapersPage::show_faults(const Faults& faults) {
+    faults_ = faults;
+    std::vector<std::pair<QString, QString>> lines;
+    for (const Fault& fault : faults)
+        lines.emplace_back(QString(), QString::fromStdString(workbench().texts().text(fault.id, fault.args)));
+    in_the_way_->show_faults(lines);
+    in_the_way_->setVisible(!faults.empty());
+    numbers_->setVisible(numbers_missing(faults));
+    show_state();
+}
+
+void PapersPage::show_state() {
+    const auto& paper = preview_->paper();
+    const int pages = paper ? paper->page_count() : 0;
+    page_of_->setText(paper ? tr("Page %1 of %2").arg(preview_->page() + 1).arg(pages) : QString());
+    back_->setEnabled(paper && preview_->page() > 0);
+    forth_->setEnabled(paper && preview_->page() + 1 < pages);
+    for (QPushButton* button : {print_, pdf_})
+        set_reason_disabled(button, paper ? QString() : tr("Something stands in the way of this paper."));
+}
+
+void PapersPage::save_pdf() {
+    if (!preview_->paper()) return;
+    const QString suggested = QString::fromStdString(word(chosen())) + QStringLiteral(".pdf");
+    const QString path = ask_for_file(suggested);
+    if (path.isEmpty()) return;
+    // The file dialog has asked before it gives the name of a file that is there.
+    const auto written = write_pdf(*preview_->paper(), path, true);
+    if (!written) return show_faults(written.faults());
+    note_issued();
+}
+
+void PapersPage::print_now() {
+    if (preview_->paper() && print(*preview_->paper())) note_issued();
+}
+
+void PapersPage::note_issued() {
+    if (chosen() != Paper::schedule || !source_) return;
+    const auto through = papers::valid_through(*source_);
+    if (!through) return;
+    workbench().carry_out({PaperIssued{word(Paper::schedule), papers::code_of(*source_), source_->plan_id,
+                                       workbench().today(), *through}});
+}
+
+bool PapersPage::ask_for_numbers() {
+    ClinicNumbersDialog dialog(workbench().desk().clinic(), this);
+    if (dialog.exec() != QDialog::Accepted) return false;
+    return workbench().carry_out_for_clinic({dialog.clinic()});
+}
+
+}  // namespace evenfall::ui
