@@ -93,9 +93,8 @@ Story seizure(const Teller& teller) {
     rate_symptoms(story, ago(42), {{{"anxiety", 4}, {"sleep", 3}, {"restlessness", 3}}, 2, 4, 0},
                   teller.draws);
     call(story, ago(63), ago(14), 7, teller.draws);
-    call_with_danger(story, ago(3), {"seizure", "collapse or head injury"},
-                     "His wife: on Thursday night he shook all over for a minute and hit the table. They did "
-                     "not go anywhere.");
+    call_with_danger(story, ago(3), {"seizure"},
+                     "His wife: on Thursday night he shook all over for a minute. They did not go anywhere.");
     score(story, ago(63), 8, 12, 0, teller.draws);
     count_supply(story, ago(7), plan, kToday + days(17));
     plan_contact(story, kToday + days(4), "call");
@@ -119,12 +118,15 @@ Story step_due(const Teller& teller) {
     Signing signing{usual_request("diazepam"), start, profile.products};
     signing.until = ago(30);
     start_so_that(signing, 3, 3, teller);
-    const Plan plan = sign(story, signing, teller);
+    Plan plan = sign(story, signing, teller);
     keep_diary(story, ago(56), {20, 20, 0, 0, 0, 0}, teller.draws);
     rate_symptoms(story, ago(56), {{{"anxiety", 3}, {"sleep", 2}, {"muscle tension", 4}}, 7, 2, 1},
                   teller.draws);
     call(story, ago(84), ago(6), 14, teller.draws);
     score(story, ago(84), 6, 7, 0, teller.draws);
+    // The unsigned steps have not begun: the last signed dose goes on through today.
+    for (Step& step : plan.steps)
+        if (step.status == StepStatus::outlook) step.starts += days(4);
     count_supply(story, ago(14), plan, kToday + days(23));
     plan_contact(story, kToday + days(1), "visit");
     return story;
