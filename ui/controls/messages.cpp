@@ -113,7 +113,8 @@ QPushButton* QuietDialog::set_buttons(const QString& commit, const QString& leav
 
 OverrideDialog::OverrideDialog(const Workbench& workbench, const std::vector<Objection>& objections,
                                QWidget* parent)
-    : QuietDialog(tr("Write this in spite of %n rule(s)?", nullptr, static_cast<int>(objections.size())),
+    : QuietDialog(objections.size() == 1 ? tr("Write this in spite of a rule?")
+                                         : tr("Write this in spite of %1 rules?").arg(objections.size()),
                   tr("Your reasons go on the record beside the entry, under your name."), parent) {
     bool possible = true;
     for (const Objection& objection : objections) {

@@ -53,7 +53,7 @@ DayEdit::DayEdit(const Texts& texts, const QString& name, QWidget* parent)
     edit()->setPlaceholderText(tr("YYYY-MM-DD"));
     auto* open =
         edit()->addAction(icon(QStringLiteral("calendar"), Tone::soft_ink), QLineEdit::LeadingPosition);
-    open->setText(tr("Pick %1 from a calendar").arg(name));
+    open->setText(tr("%1: pick from a calendar").arg(name));
     open->setToolTip(tr("Pick from a calendar (Alt+Down)"));
     connect(open, &QAction::triggered, this, &DayEdit::pick);
     auto* key = new QShortcut(QKeySequence(Qt::ALT | Qt::Key_Down), edit());

@@ -21,7 +21,7 @@ void EchoLineEdit::set_echo(const QString& echo) {
     if (echo == echo_) return;
     echo_ = echo;
     const int room = echo.isEmpty() ? 0 : static_cast<int>(tabular_width(font(), echo)) + kSpace2 + kSpace1;
-    setTextMargins(kSpace1, 0, room, 0);
+    setTextMargins(0, 0, room, 0);
     setAccessibleDescription(echo);
     update();
 }

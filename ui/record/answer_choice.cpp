@@ -14,8 +14,15 @@
 namespace evenfall::ui {
 namespace {
 
-constexpr int kSegment = 76;
 constexpr Answer kAnswers[] = {Answer::not_asked, Answer::no, Answer::yes};
+
+/// "Not asked" needs more room than the other two.
+constexpr qreal kShares[] = {0.46, 0.27, 0.27};
+
+QRectF segment(const QRectF& whole, int at) {
+    const qreal from = at == 0 ? 0 : at == 1 ? kShares[0] : kShares[0] + kShares[1];
+    return {whole.left() + whole.width() * from, whole.top(), whole.width() * kShares[at], whole.height()};
+}
 
 }  // namespace
 
@@ -33,8 +40,9 @@ void AnswerChoice::set_answer(Answer answer) {
 }
 
 QSize AnswerChoice::sizeHint() const {
-    return {3 * std::max(kSegment, fontMetrics().horizontalAdvance(sentence_word(Answer::not_asked)) + 16),
-            kTarget};
+    const int widest =
+        QFontMetrics(type(Type::strong)).horizontalAdvance(sentence_word(Answer::not_asked)) + 14;
+    return {static_cast<int>(widest / kShares[0]), kTarget};
 }
 
 void AnswerChoice::tell_name() {
@@ -52,10 +60,9 @@ void AnswerChoice::choose(Answer answer) {
 void AnswerChoice::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     draw_box(painter, rect(), tone(Tone::sunken), tone(Tone::line), structure_line(), kRadius);
-    const qreal wide = width() / 3.0;
     for (int at = 0; at < 3; ++at) {
         const bool chosen = kAnswers[at] == answer_;
-        const QRectF where(at * wide, 0, wide, height());
+        const QRectF where = segment(rect(), at);
         const QRectF inside = where.adjusted(2, 2, -2, -2);
         const bool yes = kAnswers[at] == Answer::yes;
         if (chosen)
@@ -71,7 +78,8 @@ void AnswerChoice::paintEvent(QPaintEvent*) {
 }
 
 void AnswerChoice::mousePressEvent(QMouseEvent* event) {
-    choose(kAnswers[std::clamp(static_cast<int>(event->position().x() * 3 / width()), 0, 2)]);
+    for (int at = 0; at < 3; ++at)
+        if (segment(rect(), at).contains(event->position())) choose(kAnswers[at]);
 }
 
 void AnswerChoice::keyPressEvent(QKeyEvent* event) {

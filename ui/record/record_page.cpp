@@ -15,8 +15,9 @@ RecordParts::RecordParts(Workbench& workbench, QWidget* parent)
       scroll_(new QScrollArea),
       holder_(new QWidget),
       made_(record_sections().size(), nullptr) {
-    list_->setFixedWidth(184);
+    list_->setFixedWidth(176);
     list_->setFrameShape(QFrame::NoFrame);
+    list_->viewport()->setAutoFillBackground(false);
     list_->setAccessibleName(tr("Parts of the record"));
     for (const SectionMaker& each : record_sections()) list_->addItem(each.title);
     auto* inside = new QVBoxLayout(holder_);

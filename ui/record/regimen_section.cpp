@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QComboBox>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QLineEdit>
 
@@ -25,16 +26,20 @@ class DoseRow : public QWidget {
         for (const auto& each : formulary.drugs) drug->addItem(to_text(each.first));
         at->set_required(true);
         amount->set_required(true);
-        at->setFixedWidth(86);
-        drug->setMinimumWidth(140);
-        amount->setMinimumWidth(150);
-        auto* row = new QHBoxLayout(this);
-        row->setContentsMargins(0, 0, 0, 0);
-        row->setSpacing(kSpace2);
-        for (QWidget* part : std::initializer_list<QWidget*>{at, drug}) row->addWidget(part, 0, Qt::AlignTop);
-        row->addWidget(amount, 2, Qt::AlignTop);
-        row->addWidget(how, 3, Qt::AlignTop);
-        row->addWidget(why, 2, Qt::AlignTop);
+        at->setFixedWidth(96);
+        drug->setMinimumWidth(150);
+        auto* grid = new QGridLayout(this);
+        grid->setContentsMargins(0, 0, 0, kSpace2);
+        grid->setHorizontalSpacing(kSpace2);
+        grid->setVerticalSpacing(kSpace1);
+        grid->addWidget(at, 0, 0, Qt::AlignTop);
+        grid->addWidget(drug, 0, 1, Qt::AlignTop);
+        grid->addWidget(amount, 0, 2, Qt::AlignTop);
+        auto* words = new QHBoxLayout;
+        words->addWidget(how);
+        words->addWidget(why);
+        grid->addLayout(words, 1, 0, 1, 3);
+        grid->setColumnStretch(2, 1);
         setFocusProxy(at);
     }
 
@@ -164,7 +169,7 @@ class RegimenSection : public RecordSection {
         }
         sum_->setText(sums.join(QStringLiteral(" · ")));
         equal_->setText(
-            sums.isEmpty() ? QString()
+            sums.isEmpty() || (every && diazepam.least == diazepam.most) ? QString()
             : every
                 ? tr("About %1 of diazepam by the usual equivalence; published figures range from %2 to %3. "
                      "An equivalence is a starting point, not a conversion.")

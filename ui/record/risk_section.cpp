@@ -149,7 +149,7 @@ class RiskSection : public RecordSection {
         auto* right = new QVBoxLayout;
         right->addWidget(gate_);
         right->addStretch();
-        columns->addLayout(left, 1);
+        columns->addLayout(left);
         columns->addLayout(right, 1);
         body().addLayout(columns);
         watch(note_);

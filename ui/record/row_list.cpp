@@ -44,6 +44,7 @@ QWidget* RowList::add() {
     line->addWidget(out, 0, Qt::AlignTop);
     connect(out, &QToolButton::clicked, this, [this, row, holder] { remove(row, holder); });
     column_->addWidget(holder);
+    holder->show();
     rows_.push_back(row);
     emit added(row);
     return row;

@@ -107,7 +107,8 @@ void DrugPage::add_product_row(Card& card, const ListedProduct& listed) {
     words->addWidget(new Label(name, Type::strong));
     QStringList notes{tr("Cut: %1").arg(to_text(word(listed.product.cuts)))};
     if (!listed.for_steps) notes << tr("not for dose steps");
-    for (const std::string* each : {&listed.scored, &listed.cutting, &listed.device})
+    if (!listed.scored.empty()) notes << tr("scored: %1").arg(to_text(listed.scored));
+    for (const std::string* each : {&listed.cutting, &listed.device})
         if (!each->empty()) notes << to_text(*each);
     notes << source_words(listed.strength);
     auto* note = new Label(notes.join(QStringLiteral(" · ")), Type::note,

@@ -19,6 +19,7 @@ ReferenceWindow::ReferenceWindow(Workbench& workbench, QWidget* parent)
     resize(1040, 760);
     drugs_->setFixedWidth(220);
     drugs_->setFrameShape(QFrame::NoFrame);
+    drugs_->viewport()->setAutoFillBackground(false);
     drugs_->setAccessibleName(tr("Agents"));
     for (const auto& [name, drug] : workbench_.desk().formulary().drugs) {
         auto* item = new QListWidgetItem(sentence_case(to_text(name)), drugs_);

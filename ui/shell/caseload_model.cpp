@@ -43,7 +43,9 @@ QVariant CaseloadModel::data(const QModelIndex& index, int role) const {
             return person && !person->reasons.empty() ? workbench_.sentence(person->reasons.front().flag)
                                                       : QString();
         case Qt::AccessibleTextRole:
-            return person ? spoken(*person) : tr("%1, %n people", nullptr, row.count).arg(row.heading);
+            return person ? spoken(*person)
+                          : (row.count == 1 ? tr("%1, 1 person").arg(row.heading)
+                                            : tr("%1, %2 people").arg(row.heading).arg(row.count));
         default:
             return {};
     }

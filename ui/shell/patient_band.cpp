@@ -17,6 +17,7 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kBandHeight = 84;
+constexpr int kPillWords = 176;
 
 QString initials(const std::string& name) {
     QString letters;
@@ -40,7 +41,7 @@ class FlagMark : public QWidget {
 PressPill::PressPill(Workbench& workbench, QWidget* parent) : QPushButton(parent), workbench_(workbench) {
     setCursor(Qt::PointingHandCursor);
     setFont(type(Type::strong));
-    setMaximumWidth(250);
+    setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
     connect(this, &QPushButton::clicked, this, [this] { show_explanation(workbench_, reason_.flag, this); });
 }
 
@@ -56,7 +57,9 @@ void PressPill::set_reason(const std::optional<Reason>& reason) {
 }
 
 QSize PressPill::sizeHint() const {
-    return {std::min(250, fontMetrics().horizontalAdvance(text()) + 52), 38};
+    const int words = fontMetrics().horizontalAdvance(text());
+    const bool two_lines = words > kPillWords;
+    return {(two_lines ? kPillWords : words) + 54, two_lines ? 2 * fontMetrics().lineSpacing() + 12 : 38};
 }
 
 void PressPill::paintEvent(QPaintEvent*) {
@@ -65,14 +68,15 @@ void PressPill::paintEvent(QPaintEvent*) {
     const Tone ink = danger ? Tone::danger : Tone::presses;
     draw_box(painter, rect(), tone(danger ? Tone::danger_fill : Tone::presses_fill),
              tone(hasFocus() ? Tone::focus : ink), hasFocus() ? data_line() : structure_line(),
-             height() / 2.0);
+             std::min(19.0, height() / 2.0));
     draw_weight(painter, QRectF(13, (height() - 16) / 2.0, 16, 16),
                 danger ? Weight::danger : Weight::presses);
     painter.setPen(tone(ink));
     painter.setFont(font());
-    const QRect room = rect().adjusted(36, 0, -14, 0);
-    painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter,
-                     fontMetrics().elidedText(text(), Qt::ElideRight, room.width()));
+    const QRect room = rect().adjusted(36, 0, -12, 0);
+    // Two lines at most; what is longer is in the tool tip.
+    const QString shown = fontMetrics().elidedText(text(), Qt::ElideRight, 2 * kPillWords - 30);
+    painter.drawText(room, Qt::AlignLeft | Qt::AlignVCenter | Qt::TextWordWrap, shown);
 }
 
 PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
@@ -118,7 +122,7 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
     auto* columns = new QHBoxLayout(contents_);
     columns->setContentsMargins(0, 0, 0, 0);
     columns->setSpacing(kSpace6);
-    columns->addLayout(who, 3);
+    columns->addLayout(who, 2);
     columns->addLayout(dose, 4);
     columns->addLayout(pair_of(step_, day_));
     columns->addLayout(pair_of(contact_title_, contact_));

@@ -9,7 +9,7 @@ namespace {
 
 /// Names of months and weekdays in the language of the window; digits never depend on the machine's settings.
 QLocale names() {
-    return QLocale(QLocale::English, QLocale::UnitedKingdom);
+    return QLocale::c();
 }
 
 }  // namespace

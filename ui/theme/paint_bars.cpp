@@ -41,7 +41,12 @@ void draw_tab_words(QPainter& painter, const QStyleOptionTab& option) {
 void draw_row(QPainter& painter, const QStyleOptionViewItem& option) {
     if (option.backgroundBrush.style() != Qt::NoBrush) painter.fillRect(option.rect, option.backgroundBrush);
     if (has(option, QStyle::State_Selected)) {
-        painter.fillRect(option.rect, tone(Tone::selected));
+        if (const bool list = option.viewItemPosition == QStyleOptionViewItem::OnlyOne ||
+                              option.viewItemPosition == QStyleOptionViewItem::Invalid;
+            list)
+            draw_box(painter, option.rect, tone(Tone::selected), {}, 0, kRadius);
+        else
+            painter.fillRect(option.rect, tone(Tone::selected));
         if (theme_in_force() == ThemeKind::contrast) draw_focus_ring(painter, QRectF(option.rect));
     } else if (has(option, QStyle::State_MouseOver)) {
         painter.fillRect(option.rect, tone(Tone::sunken));

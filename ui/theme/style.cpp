@@ -161,6 +161,13 @@ QRect Style::subControlRect(ComplexControl control, const QStyleOptionComplex* o
     return QProxyStyle::subControlRect(control, option, part, widget);
 }
 
+QRect Style::subElementRect(SubElement element, const QStyleOption* option, const QWidget* widget) const {
+    const QRect usual = QProxyStyle::subElementRect(element, option, widget);
+    if (element != SE_LineEditContents) return usual;
+    const auto* frame = as<QStyleOptionFrame>(option);
+    return frame && frame->lineWidth > 0 ? usual.adjusted(kSpace1 + 2, 0, -kSpace1 - 2, 0) : usual;
+}
+
 QSize Style::sizeFromContents(ContentsType type, const QStyleOption* option, const QSize& size,
                               const QWidget* widget) const {
     QSize asked = QProxyStyle::sizeFromContents(type, option, size, widget);
@@ -200,6 +207,8 @@ int Style::pixelMetric(PixelMetric metric, const QStyleOption* option, const QWi
         case PM_CheckBoxLabelSpacing:
         case PM_RadioButtonLabelSpacing:
             return kSpace2;
+        case PM_FocusFrameHMargin:
+            return 6;
         case PM_ScrollBarExtent:
             return 12;
         case PM_ScrollBarSliderMin:

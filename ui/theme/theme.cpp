@@ -77,7 +77,7 @@ QFont type(Type type) {
     static constexpr qreal kScale[] = {0.9, 1.0, 1.0, 1.2, 1.56, 2.0};
     font.setPointSizeF(state().base_points * kScale[static_cast<int>(type)]);
     const bool heavy = type != Type::note && type != Type::text;
-    font.setWeight(type == Type::dose ? QFont::Bold : heavy ? QFont::DemiBold : QFont::Normal);
+    font.setWeight(!heavy ? QFont::Normal : type == Type::strong ? QFont::DemiBold : QFont::Bold);
     return font;
 }
 

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QLineEdit>
+#include <QPushButton>
+#include <QTest>
+
+#include <gtest/gtest.h>
+
+#include "record/record_page.h"
+#include "record/sections.h"
+#include "reference/reference_window.h"
+#include "shell/caseload_pane.h"
+#include "shell/main_window.h"
+#include "theme/theme.h"
+#include "ui/support/invented_clinic.h"
+#include "ui/support/walk.h"
+
+namespace evenfall::ui {
+namespace {
+
+std::vector<PageMaker> pages() {
+    return {
+        {QStringLiteral("record"), QStringLiteral("Record"),
+         [](Workbench& workbench, QWidget* parent) -> Page* { return new RecordPage(workbench, parent); }}};
+}
+
+class WindowTest : public testing::Test {
+  protected:
+    void show(WindowServices services = {}) {
+        window = std::make_unique<MainWindow>(*workbench, pages(), std::move(services));
+        window->show();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(window.get()));
+    }
+    void open(const char* name) {
+        for (const CaseloadLine& line : lines())
+            if (line.name == name) workbench->select(line.patient);
+    }
+    std::vector<CaseloadLine> lines() {
+        Faults faults;
+        return workbench->desk().caseload(workbench->now(), faults);
+    }
+    void TearDown() override { apply_theme(*qApp, ThemeKind::light); }
+
+    std::unique_ptr<Workbench> workbench = small_clinic();
+    std::unique_ptr<MainWindow> window;
+};
+
+TEST_F(WindowTest, NamesEveryControlOnEveryPartInEveryTheme) {
+    show();
+    open("Jonas Hale");
+    for (const ThemeKind kind : {ThemeKind::light, ThemeKind::dark, ThemeKind::contrast}) {
+        apply_theme(*qApp, kind);
+        for (const SectionMaker& part : record_sections()) {
+            window->show_page(QStringLiteral("record/") + part.id);
+            QTest::qWait(0);
+            EXPECT_EQ(nameless(*window).join(QStringLiteral("; ")).toStdString(), "")
+                << part.id.toStdString();
+        }
+    }
+}
+
+TEST_F(WindowTest, CutsNoWordsOff) {
+    show();
+    open("Jonas Hale");
+    for (const SectionMaker& part : record_sections()) {
+        window->show_page(QStringLiteral("record/") + part.id);
+        QTest::qWait(20);
+        EXPECT_EQ(cut_off(*window).join(QStringLiteral(" | ")).toStdString(), "") << part.id.toStdString();
+    }
+}
+
+TEST_F(WindowTest, NamesEveryControlOfTheReference) {
+    ReferenceWindow reference(*workbench);
+    reference.show();
+    reference.show_drug("clonazepam");
+    QTest::qWait(0);
+    EXPECT_EQ(nameless(reference).join(QStringLiteral("; ")).toStdString(), "");
+}
+
+TEST_F(WindowTest, KeepsPatientsOutOfItsTitle) {
+    show();
+    open("Jonas Hale");
+    EXPECT_EQ(window->windowTitle(), QStringLiteral("Evenfall"));
+}
+
+TEST_F(WindowTest, FindsAPersonByKeyboardAlone) {
+    show();
+    CaseloadPane& pane = window->caseload();
+    QTest::keyClick(pane.list(), Qt::Key_M);
+    EXPECT_TRUE(pane.search_field()->hasFocus());
+    QTest::keyClicks(pane.search_field(), QStringLiteral("irjam"));
+    int people = 0;
+    for (int row = 0; row < pane.model().rowCount(); ++row)
+        people += pane.model().line(pane.model().index(row)) ? 1 : 0;
+    EXPECT_EQ(people, 1);
+    QTest::keyClick(pane.search_field(), Qt::Key_Return);
+    ASSERT_NE(workbench->record(), nullptr);
+    EXPECT_EQ(workbench->record()->person->value.name, "Mirjam Oyelaran");
+}
+
+TEST_F(WindowTest, GroupsThePeopleWithCountsThatAddUp) {
+    show();
+    const CaseloadModel& model = window->caseload().model();
+    int told = 0;
+    for (int row = 0; row < model.rowCount(); ++row)
+        if (!model.line(model.index(row))) told += model.index(row).data(CaseloadModel::kCount).toInt();
+    EXPECT_EQ(told, static_cast<int>(lines().size()));
+}
+
+TEST_F(WindowTest, CoversEverythingUntilThePassphraseIsProved) {
+    WindowServices services;
+    services.prove = [](const std::string& typed) -> Result<Done> {
+        if (typed == "four unrelated words here") return Done{};
+        return Fault{"store-wrong-passphrase", "", {}};
+    };
+    show(std::move(services));
+    open("Jonas Hale");
+    QTest::keyClick(window.get(), Qt::Key_L, Qt::ControlModifier);
+    LockCover* cover = window->lock_cover();
+    ASSERT_TRUE(cover->is_covering());
+    EXPECT_EQ(cover->geometry(), window->rect());
+    EXPECT_FALSE(window->caseload().isEnabled()) << "nothing beneath can be reached";
+    QTest::keyClicks(cover->passphrase(), QStringLiteral("wrong"));
+    QTest::keyClick(cover->passphrase(), Qt::Key_Return);
+    ASSERT_TRUE(QTest::qWaitFor([cover] { return cover->passphrase()->text().isEmpty(); }));
+    EXPECT_TRUE(cover->is_covering());
+    QTest::keyClicks(cover->passphrase(), QStringLiteral("four unrelated words here"));
+    QTest::keyClick(cover->passphrase(), Qt::Key_Return);
+    ASSERT_TRUE(QTest::qWaitFor([cover] { return !cover->is_covering(); }));
+    EXPECT_TRUE(window->caseload().isEnabled());
+}
+
+TEST_F(WindowTest, SaysWhatWouldBeHereWhereNobodyIs) {
+    workbench = empty_workbench();
+    show();
+    bool said = false;
+    for (const QLabel* label : window->findChildren<QLabel*>())
+        said = said || (label->isVisible() && label->text() == QStringLiteral("Nobody is here yet"));
+    EXPECT_TRUE(said);
+}
+
+}  // namespace
+}  // namespace evenfall::ui
