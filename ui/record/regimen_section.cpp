@@ -36,6 +36,7 @@ class DoseRow : public QWidget {
         grid->addWidget(drug, 0, 1, Qt::AlignTop);
         grid->addWidget(amount, 0, 2, Qt::AlignTop);
         auto* words = new QHBoxLayout;
+        words->setSpacing(kSpace2);
         words->addWidget(how);
         words->addWidget(why);
         grid->addLayout(words, 1, 0, 1, 3);

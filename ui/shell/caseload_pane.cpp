@@ -113,13 +113,20 @@ QWidget* CaseloadPane::make_foot() {
         auto* button = make_icon_button(QLatin1String(drawing), name);
         connect(button, &QToolButton::clicked, this, signal);
         row->addWidget(button);
+        return button;
     };
     small("book", tr("Reference of agents"), &CaseloadPane::reference_wanted);
     if (workbench_.desk().worker().role == Role::prescriber)
-        small("person", tr("People who work here"), &CaseloadPane::users_wanted);
+        small("person", tr("People who work here"), &CaseloadPane::users_wanted)
+            ->setObjectName(QStringLiteral("users"));
     small("theme", tr("Light, dark or high contrast"), &CaseloadPane::theme_wanted);
     small("keys", tr("Keys"), &CaseloadPane::keys_wanted);
     return foot;
+}
+
+void CaseloadPane::forbid_users(const QString& reason) {
+    for (QToolButton* button : findChildren<QToolButton*>(QStringLiteral("users")))
+        set_reason_disabled(button, reason);
 }
 
 void CaseloadPane::start_search(const QString& typed) {

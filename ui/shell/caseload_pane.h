@@ -34,6 +34,8 @@ class CaseloadPane : public QWidget {
     CaseloadModel& model() { return *model_; }
     QLineEdit* search_field() { return search_; }
     CaseloadList* list() { return list_; }
+    /// Says why nobody can be let in here.
+    void forbid_users(const QString& reason);
 
   signals:
     void new_person_wanted();

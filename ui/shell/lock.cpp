@@ -2,6 +2,7 @@
 #include "shell/lock.h"
 
 #include <QApplication>
+#include <QDialog>
 #include <QEvent>
 #include <QPainter>
 #include <QPushButton>
@@ -15,6 +16,20 @@
 #include "theme/theme.h"
 
 namespace evenfall::ui {
+namespace {
+
+/// A dialog or a popover that stays open would show above the cover what the cover is there to hide.
+void close_other_windows(const QWidget& window) {
+    for (QWidget* open : QApplication::topLevelWidgets()) {
+        if (open == &window || !open->isVisible()) continue;
+        if (auto* dialog = qobject_cast<QDialog*>(open))
+            dialog->reject();
+        else
+            open->close();
+    }
+}
+
+}  // namespace
 
 LockCover::LockCover(const Texts& texts, const QString& worker, Prove prove, QWidget* window)
     : QWidget(window),
@@ -53,8 +68,7 @@ LockCover::~LockCover() = default;
 void LockCover::cover() {
     if (isVisible()) return;
     focus_before_ = QApplication::focusWidget();
-    for (QWidget* open = QApplication::activePopupWidget(); open; open = QApplication::activePopupWidget())
-        open->close();
+    close_other_windows(*window_);
     says_->clear();
     passphrase_->clear();
     // What lies beneath must not be reached by Tab or by a screen reader while it is covered.

@@ -53,6 +53,10 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
                                this);
         connect(new IdleWatch(services_.cover_after, this), &IdleWatch::idle, this, &MainWindow::cover);
     }
+    if (!services_.prove)
+        band_->forbid_lock(tr("Nothing is sealed here: there is no passphrase to uncover it with."));
+    if (!services_.users || !services_.grant)
+        caseload_->forbid_users(tr("Nothing is sealed here: nobody needs to be let in."));
     connect_workbench();
     add_keys();
     refresh();

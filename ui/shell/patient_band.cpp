@@ -139,6 +139,11 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
     row->setSpacing(kSpace4);
     row->addWidget(contents_, 1);
     row->addWidget(lock, 0, Qt::AlignVCenter);
+    lock_ = lock;
+}
+
+void PatientBand::forbid_lock(const QString& reason) {
+    set_reason_disabled(lock_, reason);
 }
 
 QLayout* PatientBand::pair_of(Label* above, QWidget* below) {

@@ -35,6 +35,8 @@ class PatientBand : public QWidget {
   public:
     explicit PatientBand(Workbench& workbench, QWidget* parent = nullptr);
     void refresh();
+    /// Says why the window cannot be covered.
+    void forbid_lock(const QString& reason);
 
   signals:
     void lock_wanted();
@@ -63,6 +65,7 @@ class PatientBand : public QWidget {
     Label* contact_title_;
     Label* contact_;
     PressPill* pill_;
+    QPushButton* lock_ = nullptr;
 };
 
 }  // namespace evenfall::ui

@@ -72,8 +72,14 @@ void TabularDelegate::paint(QPainter* painter, const QStyleOptionViewItem& optio
     const QVariant own = index.data(Qt::ForegroundRole);
     painter->setPen(own.canConvert<QBrush>() && own.isValid() ? own.value<QBrush>().color()
                                                               : tone(Tone::ink));
-    draw_tabular(*painter, QRectF(room).adjusted(3, 0, -3, 0), item.displayAlignment, text);
+    draw_tabular(*painter, QRectF(room).adjusted(kSpace1, 0, -kSpace1, 0), item.displayAlignment, text);
     painter->restore();
+}
+
+QSize TabularDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
+    const QSize usual = QStyledItemDelegate::sizeHint(option, index);
+    const int own = static_cast<int>(tabular_width(option.font, index.data().toString())) + 2 * kSpace3;
+    return {std::max(usual.width(), own), usual.height()};
 }
 
 }  // namespace evenfall::ui

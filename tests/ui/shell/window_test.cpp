@@ -10,6 +10,7 @@
 #include "reference/reference_window.h"
 #include "shell/caseload_pane.h"
 #include "shell/main_window.h"
+#include "shell/new_person.h"
 #include "theme/theme.h"
 #include "ui/support/invented_clinic.h"
 #include "ui/support/walk.h"
@@ -114,10 +115,13 @@ TEST_F(WindowTest, CoversEverythingUntilThePassphraseIsProved) {
     };
     show(std::move(services));
     open("Jonas Hale");
-    QTest::keyClick(window.get(), Qt::Key_L, Qt::ControlModifier);
+    NewPersonDialog dialog(*workbench, window.get());
+    dialog.show();
+    window->cover();
     LockCover* cover = window->lock_cover();
     ASSERT_TRUE(cover->is_covering());
     EXPECT_EQ(cover->geometry(), window->rect());
+    EXPECT_FALSE(dialog.isVisible()) << "a dialog above the cover would show what it hides";
     EXPECT_FALSE(window->caseload().isEnabled()) << "nothing beneath can be reached";
     QTest::keyClicks(cover->passphrase(), QStringLiteral("wrong"));
     QTest::keyClick(cover->passphrase(), Qt::Key_Return);
