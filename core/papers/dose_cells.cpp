@@ -108,7 +108,8 @@ Table step_table(const PaperDesk& desk) {
     table.columns.push_back({say("schedule-column-step"), {}, 1.5, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (times.size() > 1 || several_agents(desk))
-        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"), 1.25, true});
+        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"),
+                                 several_agents(desk) ? 1.75 : 1.25, true});
     table.columns.push_back({say("schedule-column-cut"), {}, 1.15, false});
     for (const FirmStep& step : desk.steps) {
         if (step.step->doses.empty()) {

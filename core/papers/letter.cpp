@@ -26,12 +26,14 @@ std::vector<std::pair<Day, std::string>> axis_dates(const Wording& say, Day from
     return dates;
 }
 
-/// Round amounts below the starting dose, the largest first: 1, 2 and 5 times a power of ten.
-std::vector<std::pair<double, std::string>> axis_amounts(Dose start) {
+/// Round amounts below the starting dose, the largest first: 1, 2 and 5 times a power of ten; none below
+/// what the chart shows.
+std::vector<std::pair<double, std::string>> axis_amounts(Dose start, Dose least) {
     std::vector<std::pair<double, std::string>> amounts;
     for (Dose power = Dose::milligrams(1'000); !power.is_zero(); power = power.part(10).value_or(Dose()))
         for (const int digit : {5, 2, 1})
-            if (const Dose amount = power * digit; amount <= start && amounts.size() < kMostAmounts)
+            if (const Dose amount = power * digit;
+                amount <= start && amount >= least && amounts.size() < kMostAmounts)
                 amounts.emplace_back(amount.mg(), print_dose(amount));
     return amounts;
 }
@@ -51,7 +53,14 @@ DoseChart chart_of(const PaperDesk& desk) {
     const Step* last = plan.steps.empty() ? nullptr : &plan.steps.back();
     chart.to = last ? last->starts + std::chrono::days(last->days.value_or(kDaysBefore)) : plan.request.start;
     chart.dates = axis_dates(say, chart.stairs.front().from, chart.to);
-    chart.amounts = axis_amounts(start);
+    Dose least = start;
+    bool ends_off = false;
+    for (const Step& step : plan.steps) {
+        ends_off = ends_off || step.daily.is_zero();
+        if (!step.daily.is_zero()) least = std::min(least, step.daily);
+    }
+    chart.amounts = axis_amounts(start, std::min(least, start.part(2).value_or(start)));
+    if (!ends_off) chart.off.clear();
     return chart;
 }
 

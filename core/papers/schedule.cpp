@@ -73,10 +73,11 @@ Table day_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
-    table.columns.push_back({say("schedule-column-day"), {}, 0.9, false});
+    table.columns.push_back({say("schedule-column-day"), {}, 1.1, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (has_sum(desk, times))
-        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"), 0.95, true});
+        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"),
+                                 several_agents(desk) ? 1.7 : 1.0, true});
     if (times.size() <= kMostTimesWithNotes)
         table.columns.push_back({say("schedule-column-notes"), {}, 0.7, false});
     for (const FirmStep& step : desk.steps) {

@@ -138,29 +138,30 @@ void PaperSetter::set_content(const Table& table, Glue glue) {
 void PaperSetter::set_content(const Signature& signature, Glue glue) {
     add_text(signature.statement, plain(), Glue::hard);
     const double half = width_ / 2;
-    const double line_height = style_.text * 3.1;
-    const double rows = std::ceil(static_cast<double>(signature.lines.size()) / 2);
     struct Line {
         PaperText label, filled;
     };
     std::vector<Line> lines;
-    double tallest = 0;
+    std::vector<double> rows;
+    double height = 0;
     for (const auto& [label, filled] : signature.lines) {
+        if (lines.size() % 2 == 0) rows.push_back(style_.text * 3.1);
         lines.push_back({text(label, plain(), half - 20), text(filled, bold(), half - 20)});
-        tallest = std::max(tallest, lines.back().filled.height());
+        rows.back() = std::max(rows.back(), lines.back().filled.height() + lines.back().label.height() + 6);
     }
-    const double row = std::max(line_height, tallest + style_.text * 2);
+    for (const double row : rows) height += row;
     add(
-        rows * row,
-        [lines, half, row](QPainter& painter, const QPointF& at) {
+        height,
+        [lines, rows, half](QPainter& painter, const QPointF& at) {
+            double top = at.y();
             for (std::size_t i = 0; i < lines.size(); ++i) {
-                const QPointF corner =
-                    at + QPointF(half * static_cast<double>(i % 2), row * static_cast<double>(i / 2));
-                const double rule = row - lines[i].label.height() - 2;
+                const QPointF corner(at.x() + half * static_cast<double>(i % 2), top);
+                const double rule = rows[i / 2] - lines[i].label.height() - 2;
                 lines[i].filled.paint(painter, corner + QPointF(0, rule - lines[i].filled.height()));
                 painter.setPen(QPen(kPaperInk, 0.8));
                 painter.drawLine(corner + QPointF(0, rule), corner + QPointF(half - 20, rule));
                 lines[i].label.paint(painter, corner + QPointF(0, rule + 1));
+                if (i % 2 == 1) top += rows[i / 2];
             }
         },
         glue);

@@ -266,8 +266,10 @@ class TableSetter {
         const bool clock = !column.note.empty() && !column.sum;
         title.add_text(clock ? column.title + " " + column.note : column.title, column.sum);
         CellSetter setter(style_, width_ - left_width - indent - 2 * kPad);
-        setter.add_cell(cell);
-        if (column.sum) setter.add_text(column.note, false);
+        if (column.sum)
+            for (const std::string& line : cell.lines) setter.add_text(line + ", " + column.note, false);
+        else
+            setter.add_cell(cell);
         auto atom = std::make_shared<Atom>();
         atom->height = std::max(title.height(), setter.height()) + kPad;
         atom->glue = Glue::soft;

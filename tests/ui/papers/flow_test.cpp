@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include "papers/paper_flow.h"
+
+namespace evenfall::ui {
+namespace {
+
+std::shared_ptr<Atom> atom(double height, Glue glue = Glue::none) {
+    auto made = std::make_shared<Atom>();
+    made->height = height;
+    made->glue = glue;
+    made->paint = [](QPainter&, const QPointF&) {};
+    return made;
+}
+
+std::vector<std::size_t> counts(const Atoms& atoms, double height) {
+    const auto pages = flow(atoms, height);
+    std::vector<std::size_t> sizes;
+    if (pages)
+        for (const PaperPage& page : *pages) sizes.push_back(page.size());
+    return sizes;
+}
+
+using Sizes = std::vector<std::size_t>;
+
+TEST(Flow, FillsPagesInOrder) {
+    EXPECT_EQ(counts({atom(40), atom(40), atom(40)}, 100), (Sizes{2, 1}));
+}
+
+TEST(Flow, KeepsAStepWholeWhereItFitsOnAPage) {
+    EXPECT_EQ(counts({atom(50), atom(30, Glue::soft), atom(30, Glue::soft), atom(30)}, 100), (Sizes{1, 3}));
+}
+
+TEST(Flow, BreaksAStepThatIsLongerThanAPageBetweenItsRows) {
+    EXPECT_EQ(counts({atom(20, Glue::hard), atom(40, Glue::soft), atom(40, Glue::soft), atom(40)}, 100),
+              (Sizes{3, 1}));
+}
+
+TEST(Flow, RepeatsTheHeadsWhereAPageBeginsInATable) {
+    const auto head = atom(20);
+    auto row = atom(50);
+    row->repeated = {head};
+    const auto pages = flow({atom(60), row}, 100);
+    ASSERT_TRUE(pages.has_value());
+    ASSERT_EQ(pages->size(), 2u);
+    EXPECT_EQ((*pages)[1][0].atom, head);
+    EXPECT_EQ((*pages)[1][1].top, 20);
+}
+
+TEST(Flow, NeverLeavesAHeadingAlone) {
+    EXPECT_EQ(counts({atom(80), atom(15, Glue::hard), atom(50)}, 100), (Sizes{1, 2}));
+}
+
+TEST(Flow, RefusesWhatIsHigherThanAPage) {
+    EXPECT_FALSE(flow({atom(101)}, 100).has_value());
+}
+
+}  // namespace
+}  // namespace evenfall::ui
