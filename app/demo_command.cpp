@@ -6,6 +6,7 @@
 #include "app/commands.h"
 #include "app/demo.h"
 #include "app/options.h"
+#include "app/paper_batch.h"
 #include "app/picture.h"
 #include "app/window.h"
 #include "theme/theme.h"
@@ -18,7 +19,8 @@ PatientId someone_to_show(Desk& desk, LocalTime now) {
     Faults faults;
     for (const CaseloadLine& line : desk.caseload(now, faults)) {
         const auto record = desk.record(line.patient);
-        if (record && plan_in_force(**record) && (*record)->intake.size() > 0 && line.daily > Dose()) return line.patient;
+        if (record && plan_in_force(**record) && (*record)->intake.size() > 0 && line.daily > Dose())
+            return line.patient;
     }
     return desk.patients().empty() ? PatientId() : desk.patients().front();
 }
@@ -33,11 +35,31 @@ bool save_pictures(Workplace& place, const QString& folder, const Texts& texts) 
     bool all = true;
     for (const ui::PageMaker& maker : all_pages()) {
         place.window().show_page(maker.id);
-        all = save(place.window(), folder + QStringLiteral("/") + maker.id + QStringLiteral(".png"), texts) && all;
+        all = save(place.window(), folder + QStringLiteral("/") + maker.id + QStringLiteral(".png"), texts) &&
+              all;
     }
     ui::apply_theme(*qApp, ui::ThemeKind::dark);
     place.window().show_page(QStringLiteral("course"));
     return save(place.window(), folder + QStringLiteral("/course-dark.png"), texts) && all;
+}
+
+/// The papers of everyone whose signed steps run today.
+bool save_papers(Desk& desk, const QString& folder, Day today, const Texts& texts) {
+    bool all = true;
+    for (const PatientId& patient : desk.patients()) {
+        const auto record = desk.record(patient);
+        if (!record || !(*record)->person) continue;
+        const papers::PaperSource source = paper_source(**record, desk, today);
+        if (!papers::valid_through(source)) continue;
+        PaperBatch batch{{}, {}, (*record)->person->value.language, true};
+        for (const auto& [paper, name] : Words<Paper>::table) batch.papers.push_back(paper);
+        const QString prefix =
+            QString::fromStdString((*record)->person->value.reference) + QStringLiteral("-");
+        const Faults faults = write_papers(source, batch, folder, prefix);
+        print_faults(faults, texts);
+        all = all && faults.empty();
+    }
+    return all;
 }
 
 }  // namespace
@@ -47,7 +69,8 @@ Exit demo_command(const QStringList& words) {
                     QStringLiteral("Writes the demo caseload's papers and pictures to a folder."));
     if (const auto leave = options.read(words, 1, 1)) return *leave;
     const QString folder = options.rest().at(0);
-    if (!QDir().mkpath(folder)) return Options::wrong(QStringLiteral("this folder cannot be made: ") + folder);
+    if (!QDir().mkpath(folder))
+        return Options::wrong(QStringLiteral("this folder cannot be made: ") + folder);
     prepare_application();
     const auto resources = load_resources();
     if (!resources) return Exit::our_fault;
@@ -58,8 +81,9 @@ Exit demo_command(const QStringList& words) {
     ui::apply_theme(*qApp, ui::ThemeKind::light);
     Workplace place(std::move(*desk), resources->texts, [now] { return now; });
     place.workbench().select(someone);
-    const bool saved = save_pictures(place, folder, resources->texts);
-    return saved ? Exit::done : Exit::our_fault;
+    const bool pictures = save_pictures(place, folder, resources->texts);
+    const bool papers = save_papers(place.workbench().desk(), folder, day_of(now), resources->texts);
+    return pictures && papers ? Exit::done : Exit::our_fault;
 }
 
 }  // namespace evenfall::app

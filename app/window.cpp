@@ -74,7 +74,8 @@ std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, cons
 }  // namespace
 
 std::vector<ui::PageMaker> all_pages() {
-    return {page<ui::CoursePage>("course", QObject::tr("Course")), page<ui::PlanPage>("plan", QObject::tr("Plan")),
+    return {page<ui::CoursePage>("course", QObject::tr("Course")),
+            page<ui::PlanPage>("plan", QObject::tr("Plan")),
             page<ui::RecordPage>("record", QObject::tr("Record"))};
 }
 

@@ -22,21 +22,21 @@ class Pressing {
         : record_(record), course_(course), rules_(rules), today_(day_of(as_of)) {}
 
     std::vector<Reason> all() {
-        red_flags();
-        steps();
-        supply();
-        hold();
-        contact();
-        silence();
-        before_the_first_plan();
+        // In the order of what could hurt soonest: an abrupt stop comes before a late call or a late
+        // signature.
+        for (const auto look : {&Pressing::red_flags, &Pressing::supply, &Pressing::contact, &Pressing::hold,
+                                &Pressing::steps, &Pressing::silence, &Pressing::before_the_first_plan}) {
+            (this->*look)();
+            ++rank_;
+        }
         if (reasons_.empty()) steady();
-        std::ranges::stable_sort(reasons_, {}, &Reason::urgency);
+        std::ranges::stable_sort(reasons_, {}, [](const Reason& r) { return std::pair(r.urgency, r.rank); });
         return std::move(reasons_);
     }
 
   private:
     void add(Urgency urgency, std::string rule, Args args = {}) {
-        reasons_.push_back({urgency, {std::move(rule), std::move(args), {}}});
+        reasons_.push_back({urgency, rank_, {std::move(rule), std::move(args), {}}});
     }
 
     /// A danger that was answered with yes stands until a later call answers no.
@@ -141,6 +141,7 @@ class Pressing {
     const Rules& rules_;
     Day today_;
     std::vector<Reason> reasons_;
+    int rank_ = 0;
 };
 
 std::vector<SparkPoint> spark_of(const Course& course, Day today) {

@@ -14,6 +14,7 @@ enum class Urgency { red_flag, today, this_week, steady };
 /// Why a person stands where they stand in the list: the rule that says so, with its values.
 struct Reason {
     Urgency urgency = Urgency::steady;
+    int rank = 0;  ///< among reasons of one urgency: what could hurt soonest comes first
     Flag flag;
 
     bool operator==(const Reason&) const = default;
@@ -47,7 +48,7 @@ std::vector<Reason> reasons_for(const PatientRecord& record, const Course& cours
 CaseloadLine caseload_line(const PatientRecord& record, const Course& course, const Rules& rules,
                            LocalTime as_of);
 
-/// Orders lines by what presses, then by name.
+/// Orders lines by what presses: urgency, then rank, then name.
 void sort_caseload(std::vector<CaseloadLine>& lines);
 
 /// What to do next for a person, why, and the act itself.

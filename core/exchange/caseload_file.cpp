@@ -10,17 +10,17 @@ namespace evenfall {
 namespace {
 
 using nlohmann::json;
-using std::chrono::weeks;
+using std::chrono::days;
 
 /// The text with its date moved, where it is a date or begins with one and a time.
-std::string moved(const std::string& text, weeks by) {
+std::string moved(const std::string& text, days by) {
     if (text.size() < 10 || (text.size() > 10 && text[10] != 'T')) return text;
     const auto day = parse_day(std::string_view(text).substr(0, 10), "");
     if (!day) return text;
     return print_day(*day + by) + text.substr(10);
 }
 
-void move_dates(json& value, weeks by) {
+void move_dates(json& value, days by) {
     if (value.is_string())
         value = moved(value.get_ref<const std::string&>(), by);
     else if (value.is_structured())
@@ -67,7 +67,7 @@ std::string write_caseload(const CaseloadFile& caseload) {
 }
 
 CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now) {
-    const weeks by = std::chrono::floor<weeks>(day_of(now) - day_of(caseload.as_of));
+    const days by = std::chrono::floor<weeks>(day_of(now) - day_of(caseload.as_of));
     for (Event& event : caseload.events) move_dates(event.body, by);
     caseload.as_of += by;
     return caseload;

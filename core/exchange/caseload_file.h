@@ -26,8 +26,8 @@ Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_
 /// One event a line, so that a change of one shows as one.
 std::string write_caseload(const CaseloadFile& caseload);
 
-/// The same caseload told as of another time: every date in it moves by the same whole number of weeks, so
-/// that weekdays stay what they are and the last day told is `now`'s day or up to six days before it.
+/// The same caseload told as of another day: every date in it moves by the same number of days, so that what
+/// is due today or ends tomorrow still does.
 CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now);
 
 }  // namespace evenfall

@@ -182,8 +182,8 @@ TEST(SampleData, EachViewHasSomethingToShow) {
     EXPECT_GE(papers, 20u);
 }
 
-TEST(SampleData, ToldAsOfAnotherDayKeepsWeekdaysAndDangers) {
-    const LocalTime later = shipped().as_of + days(7 * 61);
+TEST(SampleData, ToldAsOfAnotherDayKeepsItsDangers) {
+    const LocalTime later = shipped().as_of + days(430);
     const CaseloadFile told = told_as_of(shipped(), later);
     EXPECT_EQ(told.as_of, later);
     ASSERT_EQ(told.events.size(), shipped().events.size());
@@ -192,8 +192,7 @@ TEST(SampleData, ToldAsOfAnotherDayKeepsWeekdaysAndDangers) {
         ASSERT_TRUE(before.ok() && after.ok());
         if (const auto* check_in = std::get_if<CheckIn>(&*before)) {
             const Day moved = day_of(std::get<CheckIn>(*after).at);
-            EXPECT_EQ(weekday_from_monday(moved), weekday_from_monday(day_of(check_in->at)));
-            EXPECT_EQ(moved - day_of(check_in->at), days(7 * 61));
+            EXPECT_EQ(moved - day_of(check_in->at), days(430));
         }
     }
     Desk desk = desk_on(told), original = desk_on(shipped());

@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QApplication>
+#include <QDir>
+#include <algorithm>
+
+#include "app/case_desk.h"
+#include "app/commands.h"
+#include "app/options.h"
+#include "app/paper_batch.h"
+
+namespace evenfall::app {
+namespace {
+
+QString paper_names() {
+    return QString::fromStdString(all_words<Paper>());
+}
+
+/// The papers that were named, or all; empty where a name is none.
+std::optional<std::vector<Paper>> papers_named(const QString& names) {
+    std::vector<Paper> papers;
+    if (names.isEmpty()) {
+        for (const auto& [paper, name] : Words<Paper>::table) papers.push_back(paper);
+        return papers;
+    }
+    for (const QString& name : names.split(QLatin1Char(','))) {
+        const auto paper = from_word<Paper>(name.trimmed().toStdString());
+        if (!paper) return std::nullopt;
+        if (std::ranges::find(papers, *paper) == papers.end()) papers.push_back(*paper);
+    }
+    return papers;
+}
+
+void describe(Options& options) {
+    options.value(QStringLiteral("out"), QStringLiteral("The folder to write to; it is made."),
+                  QStringLiteral("folder"));
+    options.value(QStringLiteral("paper"), QStringLiteral("Some of: ") + paper_names(),
+                  QStringLiteral("papers"));
+    options.value(QStringLiteral("size"), QStringLiteral("a4 or letter."), QStringLiteral("size"),
+                  QStringLiteral("a4"));
+    options.value(QStringLiteral("language"), QStringLiteral("en or es; the person's own otherwise."),
+                  QStringLiteral("language"));
+    options.flag(QStringLiteral("large-print"), QStringLiteral("Print what is followed at 18 points."));
+    options.flag(QStringLiteral("replace"), QStringLiteral("Write over papers that are there."));
+    options.value(QStringLiteral("passphrase-file"),
+                  QStringLiteral("For a store: read the passphrase from a file."), QStringLiteral("file"));
+    options.value(QStringLiteral("user"), QStringLiteral("For a store: who opens it."),
+                  QStringLiteral("name"), QStringLiteral("prescriber"));
+}
+
+}  // namespace
+
+Exit papers_command(const QStringList& words) {
+    Options options(QStringLiteral("evenfall papers CASE --out FOLDER"),
+                    QStringLiteral("Writes the papers of a case as PDF."));
+    describe(options);
+    if (const auto leave = options.read(words, 1, 1)) return *leave;
+    const QString folder = options.of(QStringLiteral("out"));
+    const auto named = papers_named(options.of(QStringLiteral("paper")));
+    const auto size = from_word<ui::PaperSize>(options.of(QStringLiteral("size")).toStdString());
+    const QString language = options.of(QStringLiteral("language"));
+    if (folder.isEmpty()) return Options::wrong(QStringLiteral("--out names the folder to write to"));
+    if (!named) return Options::wrong(QStringLiteral("--paper is some of: ") + paper_names());
+    if (!size) return Options::wrong(QStringLiteral("--size is a4 or letter"));
+    if (!language.isEmpty() && language != QStringLiteral("en") && language != QStringLiteral("es"))
+        return Options::wrong(QStringLiteral("--language is en or es"));
+
+    const auto resources = load_resources();
+    if (!resources) return Exit::our_fault;
+    Exit exit = Exit::done;
+    const auto source = read_source(options.rest().at(0).toStdString(),
+                                    {options.of(QStringLiteral("passphrase-file")).toStdString(),
+                                     options.of(QStringLiteral("user")).toStdString()},
+                                    *resources, exit);
+    if (!source) return exit;
+    auto lying = desk_of_case(*source, *resources);
+    if (!lying) return Exit::input_wrong;
+    const auto record = lying->desk.record(lying->patient);
+    if (!record) return Exit::our_fault;
+    if (!QDir().mkpath(folder)) {
+        print_faults({{"app-cannot-write", folder.toStdString(), {}}}, resources->texts);
+        return Exit::input_wrong;
+    }
+    PaperBatch batch{*named,
+                     {*size, options.has(QStringLiteral("large-print"))},
+                     language.toStdString(),
+                     options.has(QStringLiteral("replace"))};
+    if (batch.language.empty()) batch.language = (*record)->person->value.language;
+    const Faults faults =
+        write_papers(paper_source(**record, lying->desk, day_of(source->given.as_of)), batch, folder);
+    print_faults(faults, resources->texts);
+    return faults.empty() ? Exit::done : Exit::input_wrong;
+}
+
+}  // namespace evenfall::app
