@@ -10,6 +10,7 @@ namespace evenfall::ui {
 namespace {
 
 constexpr double kGlyph = 15, kPitch = 19, kTop = 6;
+constexpr double kBadge = 12;  // "+1" beside a drawing
 constexpr std::size_t kRows = 3;
 
 }  // namespace
@@ -36,7 +37,7 @@ void ContactLane::arrange() {
     places_.clear();
     std::array<double, kRows> free_from;
     free_from.fill(-1e9);
-    std::size_t last_drawn = 0;
+    std::size_t last_drawn = 0, last_row = 0;
     for (const LaneItem& item : items()) {
         const double left = axis().x(item.from + 0.5) - kGlyph / 2;
         std::size_t row = 0;
@@ -44,9 +45,11 @@ void ContactLane::arrange() {
         if (row == kRows) {
             ++places_[last_drawn].more;
             places_.push_back({places_[last_drawn].at, false, 0});
+            free_from[last_row] = std::max(free_from[last_row], places_[last_drawn].at.x() + kPitch + kBadge);
             continue;
         }
         last_drawn = places_.size();
+        last_row = row;
         places_.push_back({QPointF(left, kTop + static_cast<double>(row) * (kGlyph + 6)), true, 0});
         free_from[row] = left + kPitch;
     }
@@ -70,7 +73,7 @@ void ContactLane::paint_lane(QPainter& painter) {
         painter.setFont(small);
         painter.setPen(tone(Tone::contact));
         const QString more = QStringLiteral("+%1").arg(places_[i].more);
-        const QRectF badge(box.right() - 4, box.bottom() - 8,
+        const QRectF badge(box.right(), box.bottom() - 10,
                            QFontMetricsF(small).horizontalAdvance(more) + 4, 11);
         painter.fillRect(badge, tone(Tone::card));
         painter.drawText(badge, Qt::AlignCenter, more);

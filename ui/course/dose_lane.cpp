@@ -75,6 +75,7 @@ QRectF DoseLane::item_rect(std::size_t index) const {
 
 /// The shelf for nothing at all, and the break above it; the stairs lie over it.
 void DoseLane::paint_lane(QPainter& painter) {
+    chart_->paint_lines(painter);
     const LogScale& scale = chart_->scale();
     const double top = chart_->y(scale.shelf_top());
     const QRectF shelf(plot().left(), top, plot().width(), plot().bottom() - top);
@@ -97,6 +98,11 @@ void DoseLane::paint_lane(QPainter& painter) {
     painter.drawText(QRectF(left, shelf.top(), width, shelf.height()), Qt::AlignLeft | Qt::AlignVCenter,
                      words);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(-2, -1, 2, 1));
+}
+
+void DoseLane::paint_gutter(QPainter& painter) {
+    Lane::paint_gutter(painter);
+    chart_->paint_labels(painter);
 }
 
 }  // namespace evenfall::ui

@@ -1,21 +1,22 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "course/lane_chart.h"
 
-#include <QCategoryAxis>
 #include <QChart>
 #include <QGraphicsLayout>
 #include <QLegend>
 #include <QLineSeries>
 #include <QValueAxis>
 #include <QXYSeries>
+#include <algorithm>
 #include <cmath>
 
+#include "theme/numerals.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
 
 LaneChart::LaneChart(QWidget* parent)
-    : QChartView(new QChart, parent), days_(new QValueAxis), values_(new QCategoryAxis) {
+    : QChartView(new QChart, parent), days_(new QValueAxis), values_(new QValueAxis) {
     setAttribute(Qt::WA_TransparentForMouseEvents);
     setFocusPolicy(Qt::NoFocus);
     setFrameShape(QFrame::NoFrame);
@@ -33,8 +34,7 @@ LaneChart::LaneChart(QWidget* parent)
     chart()->addAxis(days_, Qt::AlignBottom);
     chart()->addAxis(values_, Qt::AlignLeft);
     days_->setVisible(false);
-    values_->setLabelsPosition(QCategoryAxis::AxisLabelsPositionOnValue);
-    values_->setLineVisible(false);
+    values_->setVisible(false);
 }
 
 void LaneChart::set_plot(const QRectF& plot) {
@@ -49,13 +49,30 @@ void LaneChart::set_days(const TimeRange& visible) {
 void LaneChart::set_scale(double least, double most, const std::vector<AxisLabel>& labels) {
     least_ = least;
     most_ = most;
-    for (const QString& label : values_->categoriesLabels()) values_->remove(label);
-    values_->setStartValue(least);
-    for (const AxisLabel& label : labels) values_->append(label.text, label.place);
+    labels_ = labels;
     values_->setRange(least, most);
-    values_->setLabelsFont(type(Type::note));
-    values_->setLabelsColor(tone(Tone::soft_ink));
-    values_->setGridLinePen(QPen(tone(Tone::line), 0));
+}
+
+void LaneChart::paint_lines(QPainter& painter) const {
+    painter.setPen(QPen(tone(Tone::line), 0));
+    painter.setRenderHint(QPainter::Antialiasing, false);
+    for (const AxisLabel& label : labels_) {
+        const double at = std::round(y(label.place));
+        painter.drawLine(QPointF(plot_.left(), at), QPointF(plot_.right(), at));
+    }
+    painter.setRenderHint(QPainter::Antialiasing);
+}
+
+void LaneChart::paint_labels(QPainter& painter) const {
+    painter.setFont(type(Type::note));
+    painter.setPen(tone(Tone::soft_ink));
+    const double height = QFontMetricsF(painter.font()).height();
+    for (const AxisLabel& label : labels_) {
+        // Whole within the lane, also at its very top.
+        const double top = std::clamp(y(label.place) - height / 2, plot_.top(), plot_.bottom() - height);
+        draw_tabular(painter, QRectF(plot_.left() - 58, top, 50, height), Qt::AlignRight | Qt::AlignVCenter,
+                     label.text);
+    }
 }
 
 double LaneChart::y(double value) const {

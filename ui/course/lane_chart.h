@@ -8,7 +8,6 @@
 #include "course/time_axis.h"
 
 class QAbstractSeries;
-class QCategoryAxis;
 class QLineSeries;
 class QValueAxis;
 class QXYSeries;
@@ -36,6 +35,11 @@ class LaneChart : public QChartView {
     void set_scale(double least, double most, const std::vector<AxisLabel>& labels);
     /// Where a value of the vertical axis lies, in the widget.
     double y(double value) const;
+    /// Grid lines and labels, for the lane to paint under the chart. Qt's own category axis keeps the layout
+    /// of an earlier height after some resizes (seen in 6.4.2), which would put the labels of a dose beside
+    /// another dose.
+    void paint_lines(QPainter& painter) const;
+    void paint_labels(QPainter& painter) const;
 
     /// A series of the chart's own, on its axes.
     template <class Series>
@@ -50,7 +54,8 @@ class LaneChart : public QChartView {
   private:
     void put_on_axes(QAbstractSeries* series);
     QValueAxis* days_;
-    QCategoryAxis* values_;
+    QValueAxis* values_;
+    std::vector<AxisLabel> labels_;
     QRectF plot_;
     double least_ = 0, most_ = 1;
 };

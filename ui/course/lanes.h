@@ -48,6 +48,7 @@ class DoseLane : public Lane {
 
   protected:
     void paint_lane(QPainter& painter) override;
+    void paint_gutter(QPainter& painter) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
 
@@ -70,6 +71,7 @@ class LevelLane : public Lane {
 
   protected:
     void paint_lane(QPainter& painter) override;
+    void paint_gutter(QPainter& painter) override;
     void resizeEvent(QResizeEvent* event) override;
     void changeEvent(QEvent* event) override;
 

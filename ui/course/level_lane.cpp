@@ -97,6 +97,7 @@ double LevelLane::level_at(double x_from) const {
 }
 
 void LevelLane::paint_lane(QPainter& painter) {
+    chart_->paint_lines(painter);
     painter.setFont(type(Type::note));
     painter.setPen(tone(curve_.fault || computing_ ? Tone::soft_ink : Tone::level));
     const QString text = words();
@@ -105,6 +106,11 @@ void LevelLane::paint_lane(QPainter& painter) {
     const QRectF box(left, plot().top() + 4, width, plot().height() - 20);
     painter.drawText(box, Qt::AlignLeft | (level_at(left) > 50 ? Qt::AlignBottom : Qt::AlignTop), text);
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(0, 2, 0, -2));
+}
+
+void LevelLane::paint_gutter(QPainter& painter) {
+    Lane::paint_gutter(painter);
+    chart_->paint_labels(painter);
 }
 
 }  // namespace evenfall::ui

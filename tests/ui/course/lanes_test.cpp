@@ -117,6 +117,26 @@ TEST_F(LanesTest, TheStairsAreThereAlthoughAZeroIsInThePlanAndInTheDiary) {
     EXPECT_GT(pixels(image, QRectF(off_left, shelf - 3, 40, 6), tone(Tone::outlook)), 15);
 }
 
+TEST_F(LanesTest, StairsAndGridLinesAgreeOnTheScaleAtEveryHeight) {
+    auto* dose = static_cast<DoseLane*>(lane(1));
+    for (const int height : {720, 900, 640, 1000}) {
+        view_.resize(900, height);
+        QApplication::processEvents();
+        const QImage image = dose->grab().toImage();
+        const LogDoseChart& chart = dose->chart();
+        for (const double mg : {20.0, 10.0, 5.0, 2.0}) {
+            const double y = chart.y(std::log10(mg));
+            EXPECT_GE(pixels(image, QRectF(dose->plot().left() + 1, y - 1, 8, 3), tone(Tone::line)), 8) << mg;
+        }
+        for (QAbstractSeries* series : chart.chart()->series()) {
+            const auto* line = qobject_cast<QLineSeries*>(series);
+            if (!line || line->count() == 0) continue;
+            const QPointF point = line->at(0);
+            EXPECT_NEAR(chart.chart()->mapToPosition(point, series).y(), chart.y(point.y()), 0.5);
+        }
+    }
+}
+
 TEST_F(LanesTest, TheChartLiesOnTheSameColumnsAsTheOtherLanes) {
     auto* dose = static_cast<DoseLane*>(lane(1));
     EXPECT_EQ(dose->chart().chart()->plotArea(), dose->plot());
