@@ -28,7 +28,8 @@ QFont font_of(const PaperText::Face& face) {
 
 /// A number and its unit are never parted by the end of a line.
 QString with_units_kept(QString text) {
-    static const QRegularExpression kUnit(QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))"));
+    static const QRegularExpression kUnit(
+        QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))|(?<==) (?=\\d)"));
     return text.replace(kUnit, QString(QChar(0x00A0)));
 }
 
