@@ -12,6 +12,7 @@
 #include "casework/store_log.h"
 #include "controls/wheel_guard.h"
 #include "course/course_page.h"
+#include "papers/papers_page.h"
 #include "plan/plan_page.h"
 #include "record/record_page.h"
 #include "shell/unlock.h"
@@ -25,6 +26,12 @@ ui::PageMaker page(const char* id, const QString& title) {
     return {QString::fromLatin1(id), title, [](ui::Workbench& workbench, QWidget* parent) -> ui::Page* {
                 return new MadePage(workbench, parent);
             }};
+}
+
+/// Qt's warnings go to standard error, but for one that the off-screen platform repeats for every window.
+void say_what_matters(QtMsgType type, const QMessageLogContext& context, const QString& message) {
+    if (message.contains(QStringLiteral("propagateSizeHints"))) return;
+    std::cerr << qFormatLogMessage(type, context, message).toStdString() << std::endl;
 }
 
 /// Where a store lives that nobody named.
@@ -76,7 +83,8 @@ std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, cons
 std::vector<ui::PageMaker> all_pages() {
     return {page<ui::CoursePage>("course", QObject::tr("Course")),
             page<ui::PlanPage>("plan", QObject::tr("Plan")),
-            page<ui::RecordPage>("record", QObject::tr("Record"))};
+            page<ui::RecordPage>("record", QObject::tr("Record")),
+            page<ui::PapersPage>("papers", QObject::tr("Papers"))};
 }
 
 Workplace::Workplace(Desk desk, Texts texts, std::function<LocalTime()> now, ui::WindowServices services)
@@ -87,6 +95,7 @@ Workplace::Workplace(Desk desk, Texts texts, std::function<LocalTime()> now, ui:
 Workplace::~Workplace() = default;
 
 void prepare_application() {
+    qInstallMessageHandler(say_what_matters);
     QApplication::setApplicationName(QStringLiteral("evenfall"));
     QApplication::setApplicationDisplayName(QStringLiteral("Evenfall"));
     qApp->installEventFilter(new ui::WheelGuard(qApp));

@@ -84,7 +84,7 @@ void CaseloadDelegate::paint_person(QPainter& painter, const QStyleOptionViewIte
     const qreal left = where.left() + 34;
     const qreal right = where.right() - kSparkWidth - 20;
     const qreal first = line_height(Type::strong);
-    const QString reason = line.reasons.empty() ? QString() : workbench_.sentence(line.reasons.front().flag);
+    const QString reason = line.reasons.empty() ? QString() : workbench_.caption(line.reasons.front().flag);
     draw_line(painter, {left, where.top() + 5, right - left, first}, Type::strong, Tone::ink,
               to_text(line.name));
     draw_line(painter,

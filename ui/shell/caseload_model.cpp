@@ -40,7 +40,7 @@ QVariant CaseloadModel::data(const QModelIndex& index, int role) const {
         case Qt::DisplayRole:
             return person ? to_text(person->name) : row.heading;
         case Qt::ToolTipRole:
-            return person && !person->reasons.empty() ? workbench_.sentence(person->reasons.front().flag)
+            return person && !person->reasons.empty() ? workbench_.caption(person->reasons.front().flag)
                                                       : QString();
         case Qt::AccessibleTextRole:
             return person ? spoken(*person)
@@ -122,7 +122,7 @@ void CaseloadModel::arrange() {
 }
 
 QString CaseloadModel::spoken(const CaseloadLine& line) const {
-    const QString reason = line.reasons.empty() ? QString() : workbench_.sentence(line.reasons.front().flag);
+    const QString reason = line.reasons.empty() ? QString() : workbench_.caption(line.reasons.front().flag);
     const bool danger = !line.reasons.empty() && line.reasons.front().urgency == Urgency::red_flag;
     QString said = danger ? tr("Danger. %1. %2").arg(to_text(line.name), reason)
                           : tr("%1. %2").arg(to_text(line.name), reason);

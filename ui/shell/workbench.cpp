@@ -1,10 +1,23 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/workbench.h"
 
+#include "texts/render.h"
+
 namespace evenfall::ui {
+namespace {
+
+/// Core names days as ISO dates; a person reads "Fri 20 Nov".
+Flag with_days_in_words(Flag flag, Day today) {
+    for (auto& [name, value] : flag.args)
+        if (const auto day = parse_day(value, "")) value = to_utf8(text_with_weekday(*day, today));
+    return flag;
+}
+
+}  // namespace
 
 Workbench::Workbench(Desk desk, Texts texts, std::function<LocalTime()> now, QObject* parent)
-    : QObject(parent), desk_(std::move(desk)), texts_(std::move(texts)), now_(std::move(now)) {}
+    : QObject(parent), desk_(std::move(desk)), texts_(std::move(texts)), now_(std::move(now)) {
+}
 
 const PatientRecord* Workbench::record() {
     if (patient_.empty()) return nullptr;
@@ -43,7 +56,8 @@ bool Workbench::carry_out_for_clinic(std::vector<Change> changes) {
 bool Workbench::write(const PatientId& patient, std::vector<Change> changes) {
     std::vector<Objection> objections;
     for (const Change& change : changes)
-        for (Objection& objection : desk_.objections(patient, change, now())) objections.push_back(std::move(objection));
+        for (Objection& objection : desk_.objections(patient, change, now()))
+            objections.push_back(std::move(objection));
     std::vector<Override> overrides;
     if (!objections.empty() && ask_overrides) {
         auto given = ask_overrides(objections);
@@ -70,7 +84,14 @@ QString Workbench::worker_name(const UserId& user) const {
 }
 
 QString Workbench::sentence(const Flag& flag) const {
-    return QString::fromStdString(desk_.rules().sentence(flag, texts_.language()));
+    return QString::fromStdString(
+        desk_.rules().sentence(with_days_in_words(flag, today()), texts_.language()));
+}
+
+QString Workbench::caption(const Flag& flag) const {
+    const std::string id = "short-" + flag.rule;
+    if (!texts_.has(id)) return sentence(flag);
+    return QString::fromStdString(texts_.text(id, with_days_in_words(flag, today()).args));
 }
 
 QString Workbench::source(const Flag& flag) const {

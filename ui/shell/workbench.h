@@ -52,6 +52,8 @@ class Workbench : public QObject {
 
     /// A rule's sentence and source, in the language of the window.
     QString sentence(const Flag& flag) const;
+    /// The same in a few words, for a list: "Supply ends tomorrow".
+    QString caption(const Flag& flag) const;
     QString source(const Flag& flag) const;
     QString text(const Fault& fault) const;
 
