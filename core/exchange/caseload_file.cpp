@@ -67,7 +67,7 @@ std::string write_caseload(const CaseloadFile& caseload) {
 }
 
 CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now) {
-    const days by = std::chrono::floor<weeks>(day_of(now) - day_of(caseload.as_of));
+    const days by = day_of(now) - day_of(caseload.as_of);
     for (Event& event : caseload.events) move_dates(event.body, by);
     caseload.as_of += by;
     return caseload;
