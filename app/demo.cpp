@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/demo.h"
 
-#include "casework/store_log.h"
 #include "exchange/caseload_file.h"
 #include "model/strict_json.h"
 
@@ -21,10 +20,10 @@ Result<Desk> open_demo_desk(const Resources& resources, LocalTime now) {
     auto caseload = read_caseload(*text, "caseload.json");
     if (!caseload) return caseload.faults();
     CaseloadFile told = told_as_of(std::move(*caseload), now);
-    Store store = Store::in_memory("Demo clinic", {"Demo prescriber", Role::prescriber, "demo"});
-    const Worker worker = worker_of(store);
-    auto log = std::make_unique<StoreLog>(std::move(store));
-    if (auto written = log->append(std::move(told.events)); !written) return written.faults();
+    const Instant at = Zone::of_machine().to_instant(now).instant;
+    auto log = log_in_memory(
+        "demo", [at] { return at; }, std::move(told.events));
+    const Worker worker{"demo", "Demo prescriber", Role::prescriber, "demo"};
     return Desk::open(std::move(log), resources.formulary, resources.rules, worker);
 }
 

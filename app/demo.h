@@ -6,8 +6,8 @@
 
 namespace evenfall::app {
 
-/// A desk on a throw-away copy of the invented caseload, told as of `now`: sealed like any store, with keys
-/// that nobody keeps. On failure the faults are on standard error.
+/// A desk on a throw-away copy of the invented caseload, told as of `now`, in memory: nothing of it
+/// stays. On failure the faults are on standard error.
 std::optional<Desk> demo_desk(const Resources& resources, LocalTime now);
 
 }  // namespace evenfall::app

@@ -41,8 +41,10 @@ class EventLog {
     virtual EventId new_id() = 0;
 };
 
-/// A log in memory, with a clock that the caller gives. Nothing is sealed: for case files and tests.
-std::unique_ptr<EventLog> log_in_memory(UserId author, std::function<Instant()> now);
+/// A log in memory, with a clock that the caller gives, that begins with `events`. Nothing is sealed and
+/// nothing stays: for case files, the demo and tests.
+std::unique_ptr<EventLog> log_in_memory(UserId author, std::function<Instant()> now,
+                                        std::vector<Event> events = {});
 
 /// A change that a rule stands against: the desk refuses it until each rule is overridden with a reason.
 struct Objection {

@@ -17,15 +17,20 @@ class LogInMemory final : public EventLog {
 
     Result<std::vector<StoredEvent>> append(std::vector<Event> events) override {
         std::vector<StoredEvent> stored;
-        for (Event& event : events) {
-            const Instant at = now_();
-            clock_ = std::max(
-                clock_ + 1,
-                std::chrono::duration_cast<std::chrono::microseconds>(at.time_since_epoch()).count());
-            stored.push_back({{"memory", ++sequence_, clock_, author_, at}, std::move(event), {}});
-            events_[stored.back().event.patient].push_back(stored.back());
-        }
+        for (Event& event : events) stored.push_back(keep(std::move(event)));
         return stored;
+    }
+
+    /// Keeps an event under the next stamp.
+    const StoredEvent& keep(Event event) {
+        const Instant at = now_();
+        const auto micros =
+            std::chrono::duration_cast<std::chrono::microseconds>(at.time_since_epoch()).count();
+        clock_ = std::max(clock_ + 1, micros);
+        if (event.id.empty()) event.id = new_id();
+        std::vector<StoredEvent>& kept = events_[event.patient];
+        kept.push_back({{"memory", ++sequence_, clock_, author_, at}, std::move(event), {}});
+        return kept.back();
     }
 
     Result<std::vector<PatientId>> patients() override {
@@ -54,8 +59,11 @@ class LogInMemory final : public EventLog {
 
 }  // namespace
 
-std::unique_ptr<EventLog> log_in_memory(UserId author, std::function<Instant()> now) {
-    return std::make_unique<LogInMemory>(std::move(author), std::move(now));
+std::unique_ptr<EventLog> log_in_memory(UserId author, std::function<Instant()> now,
+                                        std::vector<Event> events) {
+    auto log = std::make_unique<LogInMemory>(std::move(author), std::move(now));
+    for (Event& event : events) log->keep(std::move(event));
+    return log;
 }
 
 }  // namespace evenfall

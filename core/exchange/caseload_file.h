@@ -20,7 +20,7 @@ struct CaseloadFile {
     bool operator==(const CaseloadFile&) const = default;
 };
 
-/// Reads a caseload file. Faults: those of strict JSON; `caseload-shape` with its place.
+/// Reads a caseload file, one of our own. Fault: `caseload-shape`.
 Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_name);
 
 /// One event a line, so that a change of one shows as one.
