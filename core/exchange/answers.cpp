@@ -118,6 +118,10 @@ Result<Answered> compute(Kind kind, const Basis& basis) {
             return answers::review(basis);
         case Kind::supply:
             return answers::supply(basis);
+        case Kind::response:
+            return answers::response(basis);
+        case Kind::scales:
+            return answers::scales(basis);
     }
     return Fault{"case-no-table", word(kind), {}};
 }

@@ -14,6 +14,8 @@ Result<Answered> stabilization(const Basis& basis);
 Result<Answered> taper(const Basis& basis);
 Result<Answered> review(const Basis& basis);
 Result<Answered> supply(const Basis& basis);
+Result<Answered> response(const Basis& basis);
+Result<Answered> scales(const Basis& basis);
 
 /// "case-needs" for a part that a computation needs.
 Fault needs(std::string part);

@@ -13,15 +13,17 @@
 namespace evenfall {
 
 /// What can be computed of a case.
-enum class Kind { equivalence, levels, stabilization, taper, review, supply };
+enum class Kind { equivalence, levels, stabilization, taper, review, supply, response, scales };
 template <>
 struct Words<Kind> {
-    static constexpr std::array<WordPair<Kind>, 6> table{{{Kind::equivalence, "equivalence"},
+    static constexpr std::array<WordPair<Kind>, 8> table{{{Kind::equivalence, "equivalence"},
                                                           {Kind::levels, "levels"},
                                                           {Kind::stabilization, "stabilization"},
                                                           {Kind::taper, "taper"},
                                                           {Kind::review, "review"},
-                                                          {Kind::supply, "supply"}}};
+                                                          {Kind::supply, "supply"},
+                                                          {Kind::response, "response"},
+                                                          {Kind::scales, "scales"}}};
 };
 
 /// The keys stand in a fixed order.

@@ -3,6 +3,7 @@
 
 #include "casework/checks.h"
 #include "exchange/read_parts.h"
+#include "response/scales.h"
 
 namespace evenfall::case_file {
 namespace {
@@ -89,8 +90,9 @@ void read_scale(const Reader& reader, const Json& value, const std::string& plac
     object.text("scale", answers.scale);
     object.parsed("on", answers.on, parse_day);
     object.list("items", [&](const Json& item, const std::string& at) {
+        if (item.is_null()) return answers.items.push_back(kBlankItem);
         if (!item.is_number_integer() || item.get<std::int64_t>() < 0 || item.get<std::int64_t>() > 100)
-            return reader.fault(at, "json-not-whole", {{"text", item.dump().substr(0, 40)}});
+            return reader.fault(at, "case-item-blank");
         answers.items.push_back(item.get<int>());
     });
     reader.given.scales.push_back(std::move(answers));
