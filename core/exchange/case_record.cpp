@@ -15,7 +15,8 @@ Day regimen_from(const Case& given) {
     Day from = day_of(given.as_of);
     if (given.plan) from = std::min(from, given.plan->start - days(1));
     if (given.diary)
-        for (const Intake& intake : given.diary->intake) from = std::min(from, day_of(intake.taken_at) - days(1));
+        for (const Intake& intake : given.diary->intake)
+            from = std::min(from, day_of(intake.taken_at) - days(1));
     return from;
 }
 
@@ -28,7 +29,8 @@ Person person_of(const Case& given, const std::string& file_name) {
 
 }  // namespace
 
-std::vector<Change> changes_of(const Case& given, const std::optional<Plan>& plan, const std::string& file_name) {
+std::vector<Change> changes_of(const Case& given, const std::optional<Plan>& plan,
+                               const std::string& file_name) {
     std::vector<Change> changes{person_of(given, file_name)};
     if (given.risks_given) changes.emplace_back(given.risks);
     if (!given.other_medicines.empty()) {
@@ -44,7 +46,8 @@ std::vector<Change> changes_of(const Case& given, const std::optional<Plan>& pla
     if (!given.products.empty()) changes.emplace_back(ProductsChosen{given.products});
     if (given.diary && !given.diary->intake.empty())
         changes.emplace_back(IntakeNoted{given.diary->intake, given.diary->kept_empty});
-    if (given.diary && !given.diary->ratings.empty()) changes.emplace_back(SymptomsNoted{given.diary->ratings});
+    if (given.diary && !given.diary->ratings.empty())
+        changes.emplace_back(SymptomsNoted{given.diary->ratings});
     for (const CheckIn& checkin : given.checkins) changes.emplace_back(checkin);
     for (const ScaleAnswers& answers : given.scales) changes.emplace_back(answers);
     if (plan) changes.emplace_back(PlanCommitted{*plan, {}, {}});
@@ -53,7 +56,8 @@ std::vector<Change> changes_of(const Case& given, const std::optional<Plan>& pla
     return changes;
 }
 
-Case case_of(const PatientRecord& record, const Clinic& clinic, const Prescriber& prescriber, LocalTime as_of) {
+Case case_of(const PatientRecord& record, const Clinic& clinic, const Prescriber& prescriber,
+             LocalTime as_of) {
     Case given;
     given.as_of = as_of;
     given.as_of_given = true;
@@ -67,7 +71,8 @@ Case case_of(const PatientRecord& record, const Clinic& clinic, const Prescriber
     if (record.other_medicines)
         for (const OtherMedicine& medicine : record.other_medicines->value.medicines)
             given.other_medicines.push_back(medicine.name);
-    if (const auto* regimen = regimen_in_force(record, day_of(as_of))) given.regimen = regimen->value.regimen.regimen;
+    if (const auto* regimen = regimen_in_force(record, day_of(as_of)))
+        given.regimen = regimen->value.regimen.regimen;
     if (record.products) given.products = record.products->value.products;
     if (const auto* plan = plan_in_force(record)) {
         given.plan = plan->value.plan.request;

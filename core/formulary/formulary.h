@@ -43,10 +43,11 @@ DiazepamRange operator+(const DiazepamRange& a, const DiazepamRange& b);
 /// model's middle value.
 double slowest_half_life_h(const Kinetics& kinetics);
 
-/// Whether an amount looks like a 1000-fold slip (micrograms written as milligrams or the reverse) against what the
-/// agent is used at: over five times the label's maximum while a thousandth of it would be a dose (at least a quarter of
-/// the least piece), over a hundred times the maximum, or under a twentieth of the least piece. People who take very much
-/// of an agent are not taken for a slip. Never for an agent without products.
+/// Whether an amount looks like a 1000-fold slip (micrograms written as milligrams or the reverse) against
+/// what the agent is used at: over five times the label's maximum while a thousandth of it would be a dose
+/// (at least a quarter of the least piece), over a hundred times the maximum, or under a twentieth of the
+/// least piece. People who take very much of an agent are not taken for a slip. Never for an agent without
+/// products.
 bool looks_like_unit_slip(const Drug& drug, Dose daily_amount);
 
 }  // namespace evenfall

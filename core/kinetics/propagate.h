@@ -63,7 +63,11 @@ template <std::size_t N, bool Exchanges, class Write>
 class Propagation {
   public:
     Propagation(const Chain& chain, const State& first, const Grid& grid, const Write& write)
-        : strides_(chain, grid.step_h, grid.count), response_(chain), x_(first), count_(grid.count), write_(write) {}
+        : strides_(chain, grid.step_h, grid.count),
+          response_(chain),
+          x_(first),
+          count_(grid.count),
+          write_(write) {}
 
     void run(const std::vector<Arrival>& doses) {
         auto dose = doses.begin();

@@ -9,10 +9,10 @@
 #include "model/product.h"
 #include "model/regimen.h"
 
-// How plain values are written in our own event payloads: amounts as decimal strings in mg, days and times as ISO
-// text, enumerations by their words. A missing key keeps its default, so that an older event stays readable; a
-// value that cannot be read throws nlohmann::json::exception or std::invalid_argument, which the record's reader
-// turns into a fault. Files from outside go through `exchange`, which is strict.
+// How plain values are written in our own event payloads: amounts as decimal strings in mg, days and times as
+// ISO text, enumerations by their words. A missing key keeps its default, so that an older event stays
+// readable; a value that cannot be read throws nlohmann::json::exception or std::invalid_argument, which the
+// record's reader turns into a fault. Files from outside go through `exchange`, which is strict.
 
 NLOHMANN_JSON_NAMESPACE_BEGIN
 
@@ -77,8 +77,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PlanRequest, drug, start, target
                                                 commit_steps, shape, first_dose_time, end_amount, last_dose,
                                                 test_reduction)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PlannedDose, at, drug, amount, pieces)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Step, number, starts, days, daily, percent_of_last, status, doses,
-                                                flags)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Step, number, starts, days, daily, percent_of_last, status,
+                                                doses, flags)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Floor, amount, smallest_cut, says)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Plan, request, start, products, steps, floor, evenness, flags)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Intake, taken_at, drug, amount, why, note)
@@ -92,12 +92,13 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(History, taken_for, since, treat
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Goals, goals, confidence, note)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Supporter, name, relation, phone, may_be_contacted)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Supports, people, safe_times)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Lifestyle, meals, movement, daylight, sleep, skills, substances)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Lifestyle, meals, movement, daylight, sleep, skills,
+                                                substances)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(CuttingAbility, finest, helper)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Baseline, on, severity, note)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Suitability, outcome, rests_on, reason)
-NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Clinic, name, phone, after_hours, emergency_number, crisis_number,
-                                                days_per_fill, reserve_days)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Clinic, name, phone, after_hours, emergency_number,
+                                                crisis_number, days_per_fill, reserve_days)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(Prescriber, name, licence)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(OnHand, product, quarters, volume)
 

@@ -3,9 +3,23 @@
 
 namespace evenfall {
 
-const std::vector<std::string> kRiskWords = {
-    "withdrawal seizure", "delirium",     "epilepsy",  "pregnancy",         "breastfeeding", "alcohol",
-    "opioid",             "other sedative", "psychosis", "suicidality",     "palliative care", "minor",
-    "older age",          "weak liver",   "breathing trouble", "falls",     "lives alone",   "driving work"};
+const std::vector<std::string> kRiskWords = {"withdrawal seizure",
+                                             "delirium",
+                                             "epilepsy",
+                                             "pregnancy",
+                                             "breastfeeding",
+                                             "alcohol",
+                                             "opioid",
+                                             "other sedative",
+                                             "psychosis",
+                                             "suicidality",
+                                             "palliative care",
+                                             "minor",
+                                             "older age",
+                                             "weak liver",
+                                             "breathing trouble",
+                                             "falls",
+                                             "lives alone",
+                                             "driving work"};
 
 }  // namespace evenfall

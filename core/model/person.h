@@ -14,11 +14,11 @@ namespace evenfall {
 
 /// Who the patient is.
 struct Person {
-    std::string reference;            ///< the clinic's own number; stands on every paper
+    std::string reference;  ///< the clinic's own number; stands on every paper
     std::string name;
     std::optional<Day> born;
     std::optional<double> weight_kg;
-    std::string language = "en";      ///< of the papers: "en" or "es"
+    std::string language = "en";  ///< of the papers: "en" or "es"
 
     bool operator==(const Person&) const = default;
 };
@@ -46,7 +46,7 @@ extern const std::vector<std::string> kRiskWords;
 struct History {
     std::string taken_for;
     std::optional<Day> since;
-    std::string treatment;            ///< present treatment of what the agent was prescribed for
+    std::string treatment;  ///< present treatment of what the agent was prescribed for
     std::string earlier_attempts;
     std::string note;
 
@@ -67,14 +67,14 @@ struct Supporter {
     std::string name;
     std::string relation;
     std::string phone;
-    bool may_be_contacted = false;    ///< the person's consent
+    bool may_be_contacted = false;  ///< the person's consent
 
     bool operator==(const Supporter&) const = default;
 };
 
 struct Supports {
     std::vector<Supporter> people;
-    std::string safe_times;           ///< when it is safe to phone, in words
+    std::string safe_times;  ///< when it is safe to phone, in words
 
     bool operator==(const Supports&) const = default;
 };
@@ -125,8 +125,8 @@ struct Suitability {
 /// The clinic, as its papers name it. Numbers are entered, never invented.
 struct Clinic {
     std::string name;
-    std::string phone;                ///< in office hours
-    std::string after_hours;          ///< at every other hour
+    std::string phone;        ///< in office hours
+    std::string after_hours;  ///< at every other hour
     std::string emergency_number;
     std::string crisis_number;
     int days_per_fill = 28;
@@ -146,7 +146,8 @@ struct Prescriber {
 enum class Role { prescriber, nurse };
 template <>
 struct Words<Role> {
-    static constexpr std::array<WordPair<Role>, 2> table{{{Role::prescriber, "prescriber"}, {Role::nurse, "nurse"}}};
+    static constexpr std::array<WordPair<Role>, 2> table{
+        {{Role::prescriber, "prescriber"}, {Role::nurse, "nurse"}}};
 };
 
 /// What is at home of one product, counted in quarters of a unit (millilitres in nanolitres for a liquid).

@@ -12,8 +12,8 @@
 
 namespace evenfall {
 
-/// A rule that bit, with the values that fill its sentence and the entries that raised it. The sentence, threshold
-/// and source stand in `resources/rules.json` under `rule`.
+/// A rule that bit, with the values that fill its sentence and the entries that raised it. The sentence,
+/// threshold and source stand in `resources/rules.json` under `rule`.
 struct Flag {
     std::string rule;
     Args args;
@@ -22,8 +22,8 @@ struct Flag {
     bool operator==(const Flag&) const = default;
 };
 
-/// How long a step lasts: `fixed` is always the interval; `even` lengthens the stay after a cut that had to be larger
-/// than the target, so that ln(dose) falls at a constant pace.
+/// How long a step lasts: `fixed` is always the interval; `even` lengthens the stay after a cut that had to
+/// be larger than the target, so that ln(dose) falls at a constant pace.
 enum class Pace { even, fixed };
 template <>
 struct Words<Pace> {
@@ -42,17 +42,17 @@ struct Words<Shape> {
 /// What a clinician asks the planner for.
 struct PlanRequest {
     std::string drug;
-    Day start{};                              ///< the day of the first reduction
-    Share target = Share::percent(10);        ///< of the current dose, each step; above 0, below 100 %
-    Share cap = Share::percent(10);           ///< of the current dose, each step; above 0, below 100 %
-    int days_per_step = 14;                   ///< 1 to 365
+    Day start{};                        ///< the day of the first reduction
+    Share target = Share::percent(10);  ///< of the current dose, each step; above 0, below 100 %
+    Share cap = Share::percent(10);     ///< of the current dose, each step; above 0, below 100 %
+    int days_per_step = 14;             ///< 1 to 365
     Pace pace = Pace::even;
-    int commit_steps = 2;                     ///< steps that are agreed; the rest is an outlook
+    int commit_steps = 2;  ///< steps that are agreed; the rest is an outlook
     Shape shape = Shape::even;
-    std::optional<ClockTime> first_dose_time; ///< for `Shape::dose_time_first`: the one reduced first
-    std::optional<Dose> end_amount;           ///< a daily maintenance amount to end at; empty: end at OFF
-    std::optional<Dose> last_dose;            ///< daily amount before OFF; empty: the least that the products make
-    bool test_reduction = true;               ///< the first step is the smallest useful one
+    std::optional<ClockTime> first_dose_time;  ///< for `Shape::dose_time_first`: the one reduced first
+    std::optional<Dose> end_amount;            ///< a daily maintenance amount to end at; empty: end at OFF
+    std::optional<Dose> last_dose;  ///< daily amount before OFF; empty: the least that the products make
+    bool test_reduction = true;     ///< the first step is the smallest useful one
 
     bool operator==(const PlanRequest&) const = default;
 };
@@ -74,14 +74,14 @@ struct Words<StepStatus> {
         {{StepStatus::committed, "committed"}, {StepStatus::outlook, "outlook"}}};
 };
 
-/// One step of a taper. The starting regimen is not a step; number 1 is the first reduction. The step to OFF has a
-/// daily amount of zero, no doses and no days.
+/// One step of a taper. The starting regimen is not a step; number 1 is the first reduction. The step to OFF
+/// has a daily amount of zero, no doses and no days.
 struct Step {
     int number = 0;
     Day starts{};
     std::optional<int> days;
     Dose daily;
-    Share percent_of_last;            ///< the cut as a share of the dose before it
+    Share percent_of_last;  ///< the cut as a share of the dose before it
     StepStatus status = StepStatus::outlook;
     std::vector<PlannedDose> doses;
     std::vector<Flag> flags;
@@ -91,9 +91,9 @@ struct Step {
 
 /// Where the pieces run out: from `amount` a day on, every cut that can be made is over the cap.
 struct Floor {
-    std::optional<Dose> amount;       ///< empty: the cap can be kept to the end
-    Dose smallest_cut;                ///< the smallest reduction that the pieces make there
-    std::vector<Flag> says;           ///< where it is, and which product would move it and to what dose
+    std::optional<Dose> amount;  ///< empty: the cap can be kept to the end
+    Dose smallest_cut;           ///< the smallest reduction that the pieces make there
+    std::vector<Flag> says;      ///< where it is, and which product would move it and to what dose
 
     bool operator==(const Floor&) const = default;
 };
@@ -101,12 +101,12 @@ struct Floor {
 /// A taper of one agent.
 struct Plan {
     PlanRequest request;
-    Regimen start;                    ///< the regimen before the first step
-    std::vector<Product> products;    ///< what the pieces are made of
+    Regimen start;                  ///< the regimen before the first step
+    std::vector<Product> products;  ///< what the pieces are made of
     std::vector<Step> steps;
     Floor floor;
-    double evenness = 0;              ///< mean squared deviation of ln(dose) falls from the target; 0 is an even fall
-    std::vector<Flag> flags;          ///< on the plan as a whole
+    double evenness = 0;      ///< mean squared deviation of ln(dose) falls from the target; 0 is an even fall
+    std::vector<Flag> flags;  ///< on the plan as a whole
 
     bool operator==(const Plan&) const = default;
 };

@@ -20,10 +20,14 @@ std::string product_name(const Product& product) {
 
 Dose amount_of(const Piece& piece) {
     switch (piece.cut) {
-        case Cut::whole: return piece.product.strength * piece.count;
-        case Cut::half: return piece.product.strength.part(2).value() * piece.count;
-        case Cut::quarter: return piece.product.strength.part(4).value() * piece.count;
-        case Cut::ml: return amount_in(piece.volume, piece.product.strength).value();
+        case Cut::whole:
+            return piece.product.strength * piece.count;
+        case Cut::half:
+            return piece.product.strength.part(2).value() * piece.count;
+        case Cut::quarter:
+            return piece.product.strength.part(4).value() * piece.count;
+        case Cut::ml:
+            return amount_in(piece.volume, piece.product.strength).value();
     }
     return {};
 }

@@ -52,7 +52,7 @@ struct Words<Cuts> {
 
 /// A product as it is dispensed.
 struct Product {
-    std::string drug;         ///< generic name, lower case
+    std::string drug;  ///< generic name, lower case
     Form form = Form::tablet;
     Dose strength;            ///< in one unit; for a liquid, in one millilitre
     Cuts cuts = Cuts::whole;  ///< always `whole` for a liquid
@@ -81,8 +81,8 @@ struct Words<Cut> {
 struct Piece {
     Product product;
     Cut cut = Cut::whole;
-    int count = 0;   ///< pieces; for `Cut::ml` always 1
-    Volume volume;   ///< for `Cut::ml` only
+    int count = 0;  ///< pieces; for `Cut::ml` always 1
+    Volume volume;  ///< for `Cut::ml` only
 
     friend auto operator<=>(const Piece&, const Piece&) = default;
 };

@@ -14,8 +14,9 @@ struct DoseTime {
     ClockTime at;
     std::string drug;  ///< generic name, lower case
     Dose amount;
-    std::string how;   ///< how it is taken, in the person's words ("under the tongue", "with food"); may be empty
-    std::string why;   ///< what it is taken for at this hour; may be empty
+    std::string
+        how;  ///< how it is taken, in the person's words ("under the tongue", "with food"); may be empty
+    std::string why;  ///< what it is taken for at this hour; may be empty
 
     friend auto operator<=>(const DoseTime&, const DoseTime&) = default;
 };

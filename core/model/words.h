@@ -10,12 +10,15 @@
 namespace evenfall {
 
 /// The words by which the values of an enumeration are known in files and commands. An enumeration offers its
-/// table by specialising `Words<E>::table`; the same word stands in code, file and (in English) on the screen.
+/// table by specialising `Words<E>::table`; the same word stands in code, file and (in English) on the
+/// screen.
 template <class E>
 struct Words;
 
 template <class E>
-concept Worded = requires { Words<E>::table; };
+concept Worded = requires {
+    Words<E>::table;
+};
 
 /// The word for a value. REQUIRES that the table names it.
 template <Worded E>
@@ -37,7 +40,8 @@ std::optional<E> from_word(std::string_view text) {
 template <Worded E>
 std::string all_words() {
     std::string joined;
-    for (const auto& [each, text] : Words<E>::table) joined += (joined.empty() ? "" : ", ") + std::string(text);
+    for (const auto& [each, text] : Words<E>::table)
+        joined += (joined.empty() ? "" : ", ") + std::string(text);
     return joined;
 }
 

@@ -11,8 +11,8 @@ inline constexpr std::int64_t kApplicationId = 0x4576466C;
 /// The format that this program writes. A newer one is refused; every older one must stay readable.
 inline constexpr std::int64_t kFormat = 1;
 
-/// Keeps others out, and the index of the write-ahead log in memory of our own instead of a file shared with others.
-/// Must come before anything is read.
+/// Keeps others out, and the index of the write-ahead log in memory of our own instead of a file shared with
+/// others. Must come before anything is read.
 void hold_alone(sql::Database& db);
 
 /// Settings of a connection that writes: durable before a commit returns, one copy only.

@@ -14,7 +14,8 @@ namespace {
 /// How deep brackets nest outside strings, found without building anything: a tree of a hostile depth would
 /// be dangerous to print or copy.
 int depth_of(std::string_view text) {
-    const auto opening = std::count(text.begin(), text.end(), '[') + std::count(text.begin(), text.end(), '{');
+    const auto opening =
+        std::count(text.begin(), text.end(), '[') + std::count(text.begin(), text.end(), '{');
     if (opening <= kDepthLimit) return static_cast<int>(opening);  // it cannot nest deeper than that
     int depth = 0;
     int deepest = 0;

@@ -39,7 +39,8 @@ Result<Day> parse_day(std::string_view text, std::string_view place) {
     const int d = digits(text, 8, 2);
     if (y < 0 || m < 0 || d < 0) return fault("day-not-a-date", place, text);
     if (y < kFirstYear || y > kLastYear) return fault("day-out-of-range", place, text);
-    const year_month_day date{year(y), month(static_cast<unsigned>(m)), std::chrono::day(static_cast<unsigned>(d))};
+    const year_month_day date{year(y), month(static_cast<unsigned>(m)),
+                              std::chrono::day(static_cast<unsigned>(d))};
     if (!date.ok()) return fault("day-not-in-calendar", place, text);
     return Day(date);
 }
@@ -53,7 +54,8 @@ Result<ClockTime> parse_clock(std::string_view text, std::string_view place) {
 }
 
 Result<LocalTime> parse_local_time(std::string_view text, std::string_view place) {
-    if (text.size() < 16 || (text[10] != 'T' && text[10] != ' ')) return fault("time-not-a-time", place, text);
+    if (text.size() < 16 || (text[10] != 'T' && text[10] != ' '))
+        return fault("time-not-a-time", place, text);
     auto day = parse_day(text.substr(0, 10), place);
     if (!day) return day.faults();
     auto at = parse_clock(text.substr(11, 5), place);
@@ -69,8 +71,8 @@ Result<LocalTime> parse_local_time(std::string_view text, std::string_view place
 std::string print_day(Day day) {
     const auto date = calendar(day);
     char text[32];
-    std::snprintf(text, sizeof text, "%04d-%02u-%02u", static_cast<int>(date.year()), static_cast<unsigned>(date.month()),
-                  static_cast<unsigned>(date.day()));
+    std::snprintf(text, sizeof text, "%04d-%02u-%02u", static_cast<int>(date.year()),
+                  static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
     return text;
 }
 

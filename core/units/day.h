@@ -7,8 +7,9 @@
 
 #include "units/result.h"
 
-// Schedules are lived in civil days and clock times, as the patient has them on the wall; the levels that a model
-// computes run in hours. Instants (UTC) serve the audit trail alone. Nothing in core asks what time it is now.
+// Schedules are lived in civil days and clock times, as the patient has them on the wall; the levels that a
+// model computes run in hours. Instants (UTC) serve the audit trail alone. Nothing in core asks what time it
+// is now.
 
 namespace evenfall {
 
@@ -38,23 +39,25 @@ inline Day day_of(LocalTime time) {
 
 /// The clock time of `time`, seconds dropped.
 inline ClockTime clock_of(LocalTime time) {
-    return {static_cast<int>(std::chrono::floor<std::chrono::minutes>(time - LocalTime(day_of(time))).count())};
+    return {
+        static_cast<int>(std::chrono::floor<std::chrono::minutes>(time - LocalTime(day_of(time))).count())};
 }
 
 /// Monday first: 0 to 6.
 int weekday_from_monday(Day day);
 
-/// "YYYY-MM-DD", years 1900 to 2199. Faults: `day-not-a-date` (wrong shape), `day-not-in-calendar` (30 February).
+/// "YYYY-MM-DD", years 1900 to 2199. Faults: `day-not-a-date` (wrong shape), `day-not-in-calendar` (30
+/// February).
 Result<Day> parse_day(std::string_view text, std::string_view place);
 /// "HH:MM", 00:00 to 23:59. Fault: `clock-not-a-time`.
 Result<ClockTime> parse_clock(std::string_view text, std::string_view place);
 /// "YYYY-MM-DDTHH:MM[:SS]", or a space for the T. Faults as above.
 Result<LocalTime> parse_local_time(std::string_view text, std::string_view place);
 
-std::string print_day(Day day);            ///< "2026-12-01"
-std::string print_clock(ClockTime at);     ///< "08:00"
-std::string print_local_time(LocalTime);   ///< "2026-12-01T08:05", with seconds only where they are not zero
-std::string print_instant(Instant);        ///< "2026-12-01T08:05:09Z"
+std::string print_day(Day day);           ///< "2026-12-01"
+std::string print_clock(ClockTime at);    ///< "08:00"
+std::string print_local_time(LocalTime);  ///< "2026-12-01T08:05", with seconds only where they are not zero
+std::string print_instant(Instant);       ///< "2026-12-01T08:05:09Z"
 Result<Instant> parse_instant(std::string_view text, std::string_view place);
 
 /// The calendar fields of a day, for rendering in a language.
@@ -64,7 +67,8 @@ inline std::chrono::year_month_day calendar(Day day) {
 
 /// A day from its calendar fields. REQUIRES a real date.
 inline Day day_at(int year, unsigned month, unsigned day) {
-    return Day(std::chrono::year_month_day(std::chrono::year(year), std::chrono::month(month), std::chrono::day(day)));
+    return Day(std::chrono::year_month_day(std::chrono::year(year), std::chrono::month(month),
+                                           std::chrono::day(day)));
 }
 
 /// Whole years from `born` to `on`, as age is counted (a 29 February birthday falls on 1 March).

@@ -10,8 +10,8 @@ namespace evenfall {
 /// An exact amount of an agent, in whole nanograms (1 mg = 1 000 000 ng). A quarter of 0.125 mg is 31 250 ng.
 /// No floating point touches an amount that a person takes. Range: about ±9.2 million grams.
 ///
-/// Arithmetic that would overflow throws std::overflow_error: amounts that come from outside are limited by the
-/// parser (`dose_text.h`) far below that, so an overflow is a broken promise in our own code.
+/// Arithmetic that would overflow throws std::overflow_error: amounts that come from outside are limited by
+/// the parser (`dose_text.h`) far below that, so an overflow is a broken promise in our own code.
 class Dose {
   public:
     constexpr Dose() = default;

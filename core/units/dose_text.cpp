@@ -56,10 +56,12 @@ Result<std::int64_t> parse_millionths(std::string_view text, std::string_view pl
 
 std::string print_millionths(std::int64_t millionths, bool with_commas) {
     const bool negative = millionths < 0;
-    const auto magnitude = negative ? 0 - static_cast<std::uint64_t>(millionths) : static_cast<std::uint64_t>(millionths);
+    const auto magnitude =
+        negative ? 0 - static_cast<std::uint64_t>(millionths) : static_cast<std::uint64_t>(millionths);
     std::string whole = std::to_string(magnitude / kMillion);
     if (with_commas)
-        for (int at = static_cast<int>(whole.size()) - 3; at > 0; at -= 3) whole.insert(static_cast<std::size_t>(at), ",");
+        for (int at = static_cast<int>(whole.size()) - 3; at > 0; at -= 3)
+            whole.insert(static_cast<std::size_t>(at), ",");
     std::string decimals = std::to_string(magnitude % kMillion);
     decimals.insert(0, static_cast<std::size_t>(kDecimals) - decimals.size(), '0');
     while (!decimals.empty() && decimals.back() == '0') decimals.pop_back();
@@ -84,8 +86,8 @@ Result<Dose> parse_dose(std::string_view text, std::string_view place) {
     text = trimmed(text);
     if (text.empty()) return fault("amount-empty", place, text);
     std::size_t end = 0;
-    while (end < text.size() && (is_digit(text[end]) || text[end] == '.' || text[end] == ',' || text[end] == '-' ||
-                                 text[end] == '+'))
+    while (end < text.size() && (is_digit(text[end]) || text[end] == '.' || text[end] == ',' ||
+                                 text[end] == '-' || text[end] == '+'))
         ++end;
     const std::string_view digits = text.substr(0, end);
     const std::string_view unit = trimmed(text.substr(end));

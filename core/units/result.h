@@ -66,7 +66,8 @@ struct Done {
     bool operator==(const Done&) const = default;
 };
 
-/// Takes the value of `result` into `target`, or appends its faults to `faults`. Returns whether it was taken.
+/// Takes the value of `result` into `target`, or appends its faults to `faults`. Returns whether it was
+/// taken.
 template <class T>
 bool take(Result<T> result, T& target, Faults& faults) {
     if (result.ok()) {

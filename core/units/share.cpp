@@ -37,7 +37,8 @@ std::strong_ordering operator<=>(const Share& a, const Share& b) {
 std::string print_percent(const Share& share, bool always_decimal) {
     const bool negative = share.numerator() < 0;
     const Wide magnitude = negative ? -static_cast<Wide>(share.numerator()) : share.numerator();
-    const Wide tenths = (magnitude * 2000 + share.denominator()) / (static_cast<Wide>(2) * share.denominator());
+    const Wide tenths =
+        (magnitude * 2000 + share.denominator()) / (static_cast<Wide>(2) * share.denominator());
     const auto whole = static_cast<std::int64_t>(tenths / 10);
     const auto tenth = static_cast<std::int64_t>(tenths % 10);
     std::string text = (negative && tenths != 0 ? "-" : "") + std::to_string(whole);

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "units/zone.h"
 
-#include <date/tz.h>
-
 #include <stdexcept>
+
+#include <date/tz.h>
 
 namespace evenfall {
 namespace {
@@ -39,9 +39,12 @@ ZonedTime Zone::to_instant(LocalTime time) const {
     const date::local_info info = entry_of(entry_).get_info(as_library(time));
     const Instant instant(time.time_since_epoch() - info.first.offset);
     switch (info.result) {
-        case date::local_info::nonexistent: return {instant, ClockChange::skipped};
-        case date::local_info::ambiguous: return {instant, ClockChange::twice};
-        default: return {instant, ClockChange::none};
+        case date::local_info::nonexistent:
+            return {instant, ClockChange::skipped};
+        case date::local_info::ambiguous:
+            return {instant, ClockChange::twice};
+        default:
+            return {instant, ClockChange::none};
     }
 }
 

@@ -232,9 +232,8 @@ BENCHMARK(make_in_memory)->Unit(benchmark::kMillisecond);
 
 int main(int argc, char** argv) {
     evenfall::crypto::ready();
-    return evenfall::bench::run_with_ratios(
-        argc, argv,
-        {{"append_one", "commit_one", "at most 1.3"},
-         {"append_100", "commit_100", "at most 1.3"},
-         {"read_patient", "read_open_parse", "at most 2"}});
+    return evenfall::bench::run_with_ratios(argc, argv,
+                                            {{"append_one", "commit_one", "at most 1.3"},
+                                             {"append_100", "commit_100", "at most 1.3"},
+                                             {"read_patient", "read_open_parse", "at most 2"}});
 }

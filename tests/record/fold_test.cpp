@@ -13,7 +13,8 @@ class Log {
         EventId id(32, '0');
         const std::string tail = std::to_string(++count_);
         id.replace(id.size() - tail.size(), tail.size(), tail);
-        events_.push_back({{"log", count_, count_ * 1000, "user", Instant()}, write_change(id, "patient", change), {}});
+        events_.push_back(
+            {{"log", count_, count_ * 1000, "user", Instant()}, write_change(id, "patient", change), {}});
         return id;
     }
     PatientRecord fold() const { return fold_patient("patient", events_); }
@@ -76,7 +77,8 @@ TEST(Fold, ApplyingOneByOneIsFoldingAll) {
     Log log;
     log.write(named("Anna Otter"));
     log.write(Goals{{"sleep before one"}, 6, ""});
-    log.write(IntakeNoted{{{LocalTime(day_at(2026, 12, 1)), "lorazepam", Dose::milligrams(1), TakenWhy::unsaid, ""}}, {}});
+    log.write(IntakeNoted{
+        {{LocalTime(day_at(2026, 12, 1)), "lorazepam", Dose::milligrams(1), TakenWhy::unsaid, ""}}, {}});
     PatientRecord record;
     record.id = "patient";
     for (const auto& event : log.events()) record = apply(record, event).value();
@@ -100,7 +102,8 @@ TEST(Fold, AnEventOfANewerVersionIsKeptAndNamed) {
 }
 
 TEST(Changes, AnUnreadableBodyIsAFaultNotACrash) {
-    Event event{"id", "patient", "regimen-recorded", 1, nlohmann::json::parse(R"({"regimen":{"from":"yesterday"}})")};
+    Event event{"id", "patient", "regimen-recorded", 1,
+                nlohmann::json::parse(R"({"regimen":{"from":"yesterday"}})")};
     EXPECT_EQ(read_change(event).faults().front().id, "event-unreadable");
     event.body = nlohmann::json::array({1, 2});
     EXPECT_EQ(read_change(event).faults().front().id, "event-unreadable");

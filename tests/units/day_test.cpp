@@ -17,7 +17,8 @@ TEST(Day, ReadsRealDatesOnly) {
 }
 
 TEST(Day, ReadsLocalTimesWithTAndWithSpace) {
-    EXPECT_EQ(parse_local_time("2026-12-01T08:05", "").value(), parse_local_time("2026-12-01 08:05:00", "").value());
+    EXPECT_EQ(parse_local_time("2026-12-01T08:05", "").value(),
+              parse_local_time("2026-12-01 08:05:00", "").value());
     EXPECT_EQ(print_local_time(*parse_local_time("2026-12-01T08:05:07", "")), "2026-12-01T08:05:07");
     EXPECT_FALSE(parse_local_time("2026-12-01T24:00", ""));
 }

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "units/dose.h"
 
-#include <gtest/gtest.h>
-
 #include <stdexcept>
+
+#include <gtest/gtest.h>
 
 #include "units/share.h"
 
@@ -31,8 +31,9 @@ TEST(Dose, LiquidsAreExactBothWays) {
 
 TEST(Share, ACutOfExactlyTenPercentKeepsACapOfTenPercent) {
     EXPECT_EQ(Share::cut(Dose::micrograms(1250), Dose::micrograms(1125)), Share::percent(10));
-    EXPECT_GT(Share::cut(Dose::nanograms(1'000'000'000'000'000'000), Dose::nanograms(899'999'999'999'999'999)),
-              Share::percent(10));
+    EXPECT_GT(
+        Share::cut(Dose::nanograms(1'000'000'000'000'000'000), Dose::nanograms(899'999'999'999'999'999)),
+        Share::percent(10));
 }
 
 TEST(Share, PrintsOneDecimalRoundedHalfUp) {

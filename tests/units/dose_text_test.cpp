@@ -38,7 +38,8 @@ TEST(DoseText, RefusesWhatIsAmbiguous) {
 }
 
 // Institute for Safe Medication Practices, list of error-prone abbreviations, symbols and dose designations
-// (extracts of older editions): leading zero, no trailing zero, space before the unit, commas from 1,000 upward.
+// (extracts of older editions): leading zero, no trailing zero, space before the unit, commas from 1,000
+// upward.
 TEST(DoseText, PrintsByThePublishedErrorProneLists) {
     EXPECT_EQ(print_dose(Dose::milligrams(1)), "1 mg");
     EXPECT_EQ(print_dose(Dose::nanograms(500'000)), "0.5 mg");

@@ -73,8 +73,8 @@ void ContactLane::paint_lane(QPainter& painter) {
         painter.setFont(small);
         painter.setPen(tone(Tone::contact));
         const QString more = QStringLiteral("+%1").arg(places_[i].more);
-        const QRectF badge(box.right(), box.bottom() - 10,
-                           QFontMetricsF(small).horizontalAdvance(more) + 4, 11);
+        const QRectF badge(box.right(), box.bottom() - 10, QFontMetricsF(small).horizontalAdvance(more) + 4,
+                           11);
         painter.fillRect(badge, tone(Tone::card));
         painter.drawText(badge, Qt::AlignCenter, more);
     }
