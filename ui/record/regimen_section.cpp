@@ -176,6 +176,7 @@ class RegimenSection : public RecordSection {
                      "An equivalence is a starting point, not a conversion.")
                       .arg(text_of(diazepam.usual), text_of(diazepam.least), text_of(diazepam.most))
                 : tr("One of these agents has no published equivalence here."));
+        equal_->setVisible(!equal_->text().isEmpty());
     }
 
     DayEdit* from_;

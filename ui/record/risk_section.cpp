@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QComboBox>
+#include <QEvent>
 #include <QGridLayout>
 #include <QLineEdit>
 #include <QPlainTextEdit>
+#include <QPointer>
 #include <QPushButton>
+#include <QScrollArea>
 #include <map>
 
 #include "casework/suitability.h"
@@ -140,8 +143,8 @@ class RiskSection : public RecordSection {
             connect(choice, &AnswerChoice::answered, this, &RiskSection::mark_dirty);
         }
         grid->setColumnStretch(0, 1);
-        auto* columns = new QHBoxLayout;
-        columns->setSpacing(kSpace4);
+        columns_ = new QBoxLayout(QBoxLayout::LeftToRight);
+        columns_->setSpacing(kSpace4);
         auto* left = new QVBoxLayout;
         left->addLayout(grid);
         add_field(*left, tr("Note"), note_);
@@ -149,9 +152,9 @@ class RiskSection : public RecordSection {
         auto* right = new QVBoxLayout;
         right->addWidget(gate_);
         right->addStretch();
-        columns->addLayout(left);
-        columns->addLayout(right, 1);
-        body().addLayout(columns);
+        columns_->addLayout(left);
+        columns_->addLayout(right, 1);
+        body().addLayout(columns_);
         watch(note_);
     }
 
@@ -177,7 +180,30 @@ class RiskSection : public RecordSection {
         return found == choices_.end() ? static_cast<QWidget*>(note_) : found->second;
     }
 
+    /// The findings stand beside the questions where there is room, above them where there is not.
+    void showEvent(QShowEvent* event) override {
+        RecordSection::showEvent(event);
+        for (QWidget* up = parentWidget(); up && !room_; up = up->parentWidget())
+            if (auto* scroll = qobject_cast<QScrollArea*>(up)) room_ = scroll->viewport();
+        if (!room_) return;
+        room_->installEventFilter(this);
+        fit();
+    }
+
+    bool eventFilter(QObject* watched, QEvent* event) override {
+        if (watched == room_ && event->type() == QEvent::Resize) fit();
+        return RecordSection::eventFilter(watched, event);
+    }
+
   private:
+    void fit() {
+        constexpr int kRoomForTwo = 590;
+        columns_->setDirection(room_->width() < kRoomForTwo ? QBoxLayout::BottomToTop
+                                                            : QBoxLayout::LeftToRight);
+    }
+
+    QBoxLayout* columns_ = nullptr;
+    QPointer<QWidget> room_;
     std::map<std::string, AnswerChoice*> choices_;
     QPlainTextEdit* note_;
     GateCard* gate_;

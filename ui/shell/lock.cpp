@@ -52,7 +52,7 @@ LockCover::LockCover(const Texts& texts, const QString& worker, Prove prove, QWi
     column->addStretch(2);
     column->addWidget(new Label(tr("Covered"), Type::title), 0, Qt::AlignHCenter);
     column->addWidget(
-        new Label(tr("Nothing was closed. Unsaved words are still there."), Type::text, Tone::soft_ink), 0,
+        new Label(tr("What was typed into the record is still there."), Type::text, Tone::soft_ink), 0,
         Qt::AlignHCenter);
     column->addWidget(passphrase_, 0, Qt::AlignHCenter);
     column->addWidget(open_, 0, Qt::AlignHCenter);

@@ -17,7 +17,8 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kBandHeight = 84;
-constexpr int kPillWords = 176;
+constexpr int kPillWords = 150;
+constexpr int kLeastName = 176;
 
 QString initials(const std::string& name) {
     QString letters;
@@ -50,7 +51,7 @@ void PressPill::set_reason(const std::optional<Reason>& reason) {
     setVisible(presses);
     if (!presses) return;
     reason_ = *reason;
-    setText(workbench_.sentence(reason_.flag));
+    setText(workbench_.caption(reason_.flag));
     setToolTip(text());
     setAccessibleName(tr("%1 Why?").arg(text()));
     updateGeometry();
@@ -89,7 +90,7 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
       danger_words_(new ElidedLabel({}, Type::note, Tone::danger)),
       dose_(new Label({}, Type::dose, Tone::planned)),
       drug_(new ElidedLabel({}, Type::text, Tone::soft_ink)),
-      times_(new ElidedLabel),
+      times_(new Label({}, Type::note)),
       step_(new Label({}, Type::strong)),
       day_(new Label({}, Type::text, Tone::soft_ink)),
       contact_title_(new Label(tr("Next contact"), Type::text, Tone::soft_ink)),
@@ -121,7 +122,9 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
 
     auto* columns = new QHBoxLayout(contents_);
     columns->setContentsMargins(0, 0, 0, 0);
-    columns->setSpacing(kSpace6);
+    columns->setSpacing(kSpace4);
+    name_->setMinimumWidth(kLeastName);
+    times_->wrapped();
     columns->addLayout(who, 2);
     columns->addLayout(dose, 4);
     columns->addLayout(pair_of(step_, day_));
@@ -207,7 +210,10 @@ void PatientBand::show_dose(const Course& course) {
         const QString amount = tr("%1 at %2").arg(text_of(each.amount), text_of(each.at));
         doses << (each.drug == course.drug ? amount : tr("%1 %2").arg(to_text(each.drug), amount));
     }
+    // A dose never breaks over two lines.
+    for (QString& each : doses) each.replace(u' ', QChar::Nbsp);
     times_->setText(doses.join(QStringLiteral(" · ")));
+    times_->setToolTip(times_->text());
 }
 
 void PatientBand::show_step(const Course& course) {

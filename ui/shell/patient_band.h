@@ -59,7 +59,7 @@ class PatientBand : public QWidget {
     ElidedLabel* danger_words_;
     Label* dose_;
     ElidedLabel* drug_;
-    ElidedLabel* times_;
+    Label* times_;
     Label* step_;
     Label* day_;
     Label* contact_title_;
