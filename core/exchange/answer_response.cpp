@@ -49,6 +49,7 @@ Result<ResponseInput> input_of(const Basis& basis) {
     if (!faults.empty()) return faults;
     if (given.diary) input.diary = *given.diary;
     input.checkins = given.checkins;
+    input.baseline = given.baseline;
     input.cap = basis.rules.percent("cut-over-cap", "percent");
     input.target = input.cap;
     if (given.plan) {

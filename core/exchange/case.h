@@ -102,6 +102,7 @@ struct Case {
     std::optional<Diary> diary;
     std::vector<CheckIn> checkins;
     std::vector<ScaleAnswers> scales;
+    std::optional<Baseline> baseline;  ///< symptoms before the taper; a record has them, a case file does not
     std::map<std::string, Kinetics> kinetics;
     std::optional<LevelsAsked> levels;
     std::vector<Message> notes;  ///< what was taken notice of and is no fault ("this time came twice")

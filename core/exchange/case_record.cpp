@@ -50,7 +50,7 @@ std::vector<Change> changes_of(const Case& given, const std::optional<Plan>& pla
         changes.emplace_back(SymptomsNoted{given.diary->ratings});
     for (const CheckIn& checkin : given.checkins) changes.emplace_back(checkin);
     for (const ScaleAnswers& answers : given.scales) changes.emplace_back(answers);
-    if (plan) changes.emplace_back(PlanCommitted{*plan, {}, {}});
+    if (plan) changes.emplace_back(PlanCommitted{*plan, {}, {}, given.prescriber.value_or(Prescriber{})});
     if (given.supply && !given.supply->on_hand.empty())
         changes.emplace_back(SupplyCounted{given.supply->from, given.supply->on_hand});
     return changes;
@@ -83,6 +83,7 @@ Case case_of(const PatientRecord& record, const Clinic& clinic, const Prescriber
     if (!diary.intake.empty() || !diary.ratings.empty()) given.diary = std::move(diary);
     for (const auto& entry : record.check_ins) given.checkins.push_back(entry.value);
     for (const auto& entry : record.scales) given.scales.push_back(entry.value);
+    if (record.baseline) given.baseline = record.baseline->value;
     return given;
 }
 

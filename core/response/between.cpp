@@ -30,8 +30,7 @@ std::vector<LocalTime> dose_times(const Context& context) {
             for (const DoseTime& dose : regimen_on(context.input, day).doses)
                 times.push_back(at_clock(day, dose.at));
     std::ranges::sort(times);
-    const auto doubles = std::ranges::unique(times);
-    times.erase(doubles.begin(), doubles.end());
+    times.erase(std::unique(times.begin(), times.end()), times.end());
     return times;
 }
 

@@ -99,6 +99,7 @@ double median(const std::vector<double>& values) {
 double robust_spread(const std::vector<double>& values) {
     const double middle = median(values);
     std::vector<double> away;
+    away.reserve(values.size());
     for (const double value : values) away.push_back(std::abs(value - middle));
     return kNormal * median(away);
 }

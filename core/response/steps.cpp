@@ -69,10 +69,18 @@ double slowest_h(const Context& context, const StepTaken& step) {
     return slowest;
 }
 
-/// The day from which something else is taken, or tomorrow.
+/// Whether every agent's daily amount is the same: other hours or other shares of a day are no change of
+/// dose.
+bool same_dose(const Regimen& a, const Regimen& b) {
+    return std::ranges::all_of(agents_of_both(a, b), [&](const std::string& agent) {
+        return daily_amount(a, agent) == daily_amount(b, agent);
+    });
+}
+
+/// The day from which another dose is taken, or tomorrow.
 Day until_of(const std::vector<DatedRegimen>& all, std::size_t i, Day today) {
     for (std::size_t next = i + 1; next < all.size(); ++next)
-        if (all[next].regimen != all[i].regimen) return all[next].from;
+        if (!same_dose(all[next].regimen, all[i].regimen)) return all[next].from;
     return today + days(1);
 }
 

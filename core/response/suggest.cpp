@@ -70,6 +70,9 @@ class Table {
         if (view_.steps.empty())
             return add(Act::contact_again, ResponseUrgency::routine, {"response-no-step", {}, {}});
         last_ = &view_.steps.back();
+        if (steps_.back().until <= context_.today())
+            return add(Act::contact_again, ResponseUrgency::next_visit,
+                       {"decide-changed-since", step_args(), {}});
         if (last_->off) return after_off();
         if (!last_->rise) return too_little();
         look_at_spacing();

@@ -156,6 +156,20 @@ TEST(Suggestions, BeforeTheFirstStepAndAfterTheLastThereIsNoNextCut) {
     EXPECT_TRUE(rests_on(suggested(protracted.view(), Act::contact_again), "decide-protracted"));
 }
 
+TEST(Suggestions, ADoseThatWentUpIsJudgedAfreshAndOtherHoursAreNoChange) {
+    Course up = one_cut(2, 30);
+    up.step(kFirstStep + days(20), 4000);
+    EXPECT_TRUE(rests_on(suggested(up.view(), Act::contact_again), "decide-changed-since"));
+    EXPECT_EQ(suggested(up.view(), Act::eligible_for_review), nullptr);
+    Course spread = one_cut(2, 30);
+    DatedRegimen halves{kFirstStep + days(10), {}};
+    for (const int hour : {8, 20})
+        halves.regimen.doses.push_back({{hour * 60}, "lorazepam", Dose::micrograms(1800), "", ""});
+    spread.input.taken.push_back(halves);
+    ASSERT_EQ(spread.view().steps.size(), 1u);
+    EXPECT_NE(suggested(spread.view(), Act::eligible_for_review), nullptr);
+}
+
 TEST(RedFlags, EachQuestionIsRaisedByYesAndOnlyByYes) {
     for (const auto& [id, rule] : rules().all()) {
         if (rule.group != "red-flag") continue;
