@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <charconv>
 #include <map>
+#include <utility>
 
 #include "exchange/csv.h"
 #include "model/strict_object.h"
@@ -117,12 +118,55 @@ Result<DiaryRows<T>> read_rows(std::string_view text, std::string_view file_name
     return rows;
 }
 
+const std::vector<std::string> kIntakeMust = {"taken_at", "drug", "amount_mg"};
+const std::vector<std::string> kIntakeMay = {"why", "note"};
+const std::vector<std::string> kRatingMust = {"rated_at", "item", "severity"};
+
+/// Every row with its own faults.
+template <class T, class RowOf>
+Result<std::vector<DiaryRowRead<T>>> read_each(std::string_view text, std::string_view file_name,
+                                               const std::vector<std::string>& must,
+                                               const std::vector<std::string>& may, RowOf row_of) {
+    auto table = read_csv(text, file_name);
+    if (!table) return table.faults();
+    Faults faults;
+    const Columns columns(*table, file_name, must, may, faults);
+    if (!faults.empty()) return faults;
+    std::vector<DiaryRowRead<T>> rows;
+    rows.reserve(table->rows.size());
+    std::vector<Message> notes;
+    for (const auto& row : table->rows) {
+        DiaryRowRead<T> read{row.line, row_of(columns, row, notes), {}};
+        read.faults = std::exchange(faults, {});
+        rows.push_back(std::move(read));
+    }
+    return rows;
+}
+
 }  // namespace
+
+Result<std::vector<DiaryRowRead<Intake>>> read_intake_rows(std::string_view text, std::string_view file_name,
+                                                           const Formulary& formulary, const Zone& zone) {
+    return read_each<Intake>(
+        text, file_name, kIntakeMust, kIntakeMay,
+        [&](const Columns& columns, const CsvTable::Row& row, std::vector<Message>& notes) {
+            return intake_of(columns, row, formulary, zone, notes);
+        });
+}
+
+Result<std::vector<DiaryRowRead<Rating>>> read_rating_rows(std::string_view text, std::string_view file_name,
+                                                           const Zone& zone) {
+    return read_each<Rating>(
+        text, file_name, kRatingMust, {},
+        [&](const Columns& columns, const CsvTable::Row& row, std::vector<Message>& notes) {
+            return rating_of(columns, row, zone, notes);
+        });
+}
 
 Result<DiaryRows<Intake>> read_intake_csv(std::string_view text, std::string_view file_name,
                                           const Formulary& formulary, const Zone& zone) {
     return read_rows<Intake>(
-        text, file_name, {"taken_at", "drug", "amount_mg"}, {"why", "note"},
+        text, file_name, kIntakeMust, kIntakeMay,
         [&](const Columns& columns, const CsvTable::Row& row, std::vector<Message>& notes) {
             return intake_of(columns, row, formulary, zone, notes);
         });
@@ -131,7 +175,7 @@ Result<DiaryRows<Intake>> read_intake_csv(std::string_view text, std::string_vie
 Result<DiaryRows<Rating>> read_ratings_csv(std::string_view text, std::string_view file_name,
                                            const Zone& zone) {
     return read_rows<Rating>(
-        text, file_name, {"rated_at", "item", "severity"}, {},
+        text, file_name, kRatingMust, {},
         [&](const Columns& columns, const CsvTable::Row& row, std::vector<Message>& notes) {
             return rating_of(columns, row, zone, notes);
         });

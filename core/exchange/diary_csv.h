@@ -20,6 +20,23 @@ struct DiaryRows {
     bool operator==(const DiaryRows&) const = default;
 };
 
+/// One row of a diary file, for a preview: its entry, or what is wrong with it.
+template <class T>
+struct DiaryRowRead {
+    std::size_t line = 0;  ///< of the file
+    T entry;               ///< meaningless where there are faults
+    Faults faults;
+
+    bool operator==(const DiaryRowRead&) const = default;
+};
+
+/// The same readings, row by row, good and faulty rows beside each other. Faults: those of the file as a whole
+/// (its text, its columns).
+Result<std::vector<DiaryRowRead<Intake>>> read_intake_rows(std::string_view text, std::string_view file_name,
+                                                           const Formulary& formulary, const Zone& zone);
+Result<std::vector<DiaryRowRead<Rating>>> read_rating_rows(std::string_view text, std::string_view file_name,
+                                                           const Zone& zone);
+
 /// Reads "taken_at,drug,amount_mg[,why][,note]". Faults name row and column: those of CSV and of `units`,
 /// `csv-column-missing`, `csv-column-unknown`, `case-drug-unknown`, `amount-zero`, `csv-why-unknown`,
 /// `case-time-skipped`.

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "stabilization/flag_entries.h"
+
+#include <QListWidget>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "controls/buttons.h"
+#include "diary/days.h"
+#include "shell/workbench.h"
+#include "stabilization/check_words.h"
+#include "texts/render.h"
+#include "theme/theme.h"
+
+namespace evenfall::ui {
+namespace {
+constexpr int kListHeight = 132;
+}
+
+FlagEntries::FlagEntries(const Workbench& workbench, const Flag& flag, Weight weight, bool opened, QWidget* parent) : QWidget(parent) {
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(new FlagRow(workbench, flag, weight));
+    if (flag.entries.empty()) return;
+    const int count = static_cast<int>(flag.entries.size());
+    auto* toggle = make_button(tr("Show the %1 entries").arg(count), ButtonKind::quiet);
+    toggle->setCheckable(true);
+    toggle->setAccessibleName(tr("Show the %1 entries of: %2").arg(count).arg(workbench.sentence(flag)));
+    list_ = new QListWidget;
+    list_->setAccessibleName(tr("Entries; Enter shows the day in the diary"));
+    list_->setFixedHeight(std::min(kListHeight, 8 + count * kTarget));
+    list_->setUniformItemSizes(true);
+    const ClockTime begins = diary_day_begins(workbench.desk().rules());
+    for (const std::string& entry : flag.entries) {
+        auto* item = new QListWidgetItem(entry_in_words(entry), list_);
+        if (const auto day = day_in(entry, begins)) item->setData(Qt::UserRole, to_text(print_day(*day)));
+    }
+    column->addWidget(toggle, 0, Qt::AlignLeft);
+    column->addWidget(list_);
+    list_->setVisible(false);
+    connect(toggle, &QPushButton::toggled, this, [this, toggle, count](bool shown) {
+        list_->setVisible(shown);
+        toggle->setText(shown ? tr("Hide the entries") : tr("Show the %1 entries").arg(count));
+    });
+    toggle->setChecked(opened);
+    const auto go = [this](const QListWidgetItem* item) {
+        const auto day = parse_day(to_utf8(item->data(Qt::UserRole).toString()), {});
+        if (day) emit day_wanted(*day);
+    };
+    connect(list_, &QListWidget::itemActivated, this, go);
+    connect(list_, &QListWidget::itemClicked, this, go);
+}
+
+}  // namespace evenfall::ui
