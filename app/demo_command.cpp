@@ -49,7 +49,8 @@ bool save_papers(Desk& desk, const QString& folder, Day today, const Texts& text
     for (const PatientId& patient : desk.patients()) {
         const auto record = desk.record(patient);
         if (!record || !(*record)->person) continue;
-        const papers::PaperSource source = paper_source(**record, desk, today);
+        const papers::PaperSource source =
+            papers::source_from_record(**record, desk.clinic(), desk.formulary(), desk.rules(), today);
         if (!papers::valid_through(source)) continue;
         PaperBatch batch{{}, {}, (*record)->person->value.language, true};
         for (const auto& [paper, name] : Words<Paper>::table) batch.papers.push_back(paper);

@@ -6,8 +6,7 @@
 #include <vector>
 
 #include "app/basis.h"
-#include "casework/desk.h"
-#include "papers/paper_style.h"  // of ui
+#include "papers/paper_style.h"
 #include "papers/papers.h"
 
 namespace evenfall::app {
@@ -19,9 +18,6 @@ struct PaperBatch {
     std::string language = "en";
     bool replace = false;
 };
-
-/// Everything that papers of a record are made from, with the supply of its plan worked out where it has one.
-papers::PaperSource paper_source(const PatientRecord& record, const Desk& desk, Day as_of);
 
 /// Writes each paper of `batch` as <prefix><paper>.pdf into a folder. Papers that cannot be made are faults,
 /// each with the paper's name as its place; the others are written all the same.

@@ -85,8 +85,10 @@ Exit papers_command(const QStringList& words) {
                      language.toStdString(),
                      options.has(QStringLiteral("replace"))};
     if (batch.language.empty()) batch.language = (*record)->person->value.language;
-    const Faults faults =
-        write_papers(paper_source(**record, lying->desk, day_of(source->given.as_of)), batch, folder);
+    const Desk& desk = lying->desk;
+    const Faults faults = write_papers(papers::source_from_record(**record, desk.clinic(), desk.formulary(),
+                                                                  desk.rules(), day_of(source->given.as_of)),
+                                       batch, folder);
     print_faults(faults, resources->texts);
     return faults.empty() ? Exit::done : Exit::input_wrong;
 }

@@ -119,7 +119,7 @@ Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_
 }
 
 Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> changes,
-                             std::vector<Override> overrides, LocalTime as_of) {
+                             const std::vector<Override>& overrides, LocalTime as_of) {
     if (!patient.empty()) {
         const auto known = record(patient);
         if (!known) return known.faults();
@@ -140,7 +140,10 @@ Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> chang
         if (!given.empty() && worker_.role != Role::prescriber)
             faults.push_back(
                 {"role-may-not-override", std::string(kind_of(change)), {{"role", word(worker_.role)}}});
-        if (auto* plan = std::get_if<PlanCommitted>(&change)) plan->overrides = given;
+        if (auto* plan = std::get_if<PlanCommitted>(&change)) {
+            plan->overrides = given;
+            plan->signed_by = {worker_.name, worker_.licence};
+        }
         const EventId id = log_->new_id();
         events.push_back(write_change(id, patient, change));
         if (!given.empty() && !std::holds_alternative<PlanCommitted>(change))

@@ -84,7 +84,7 @@ class Desk {
     /// override that has a reason is a fault `change-objected`. Every override is written into the record
     /// with its change.
     Result<Done> carry_out(const PatientId& patient, std::vector<Change> changes,
-                           std::vector<Override> overrides, LocalTime as_of);
+                           const std::vector<Override>& overrides, LocalTime as_of);
 
     /// Takes an entry back, with a reason.
     Result<Done> amend(const PatientId& patient, const EventId& event, const std::string& reason,

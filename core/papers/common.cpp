@@ -100,7 +100,8 @@ std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen) {
 }
 
 std::string code_of(const PaperSource& source) {
-    if (!source.plan_id.empty()) return paper_code(source.plan_id);
+    const std::string held = source.hold ? "|held " + print_day(source.hold->from) : std::string();
+    if (!source.plan_id.empty()) return paper_code(source.plan_id + held);
     std::string says = source.person.reference + "|" + print_day(source.as_of);
     for (const FirmStep& step : firm_steps(source)) {
         says += "|" + print_day(step.from) + ">" + print_day(step.last);

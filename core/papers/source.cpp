@@ -32,15 +32,13 @@ void take_person(PaperSource& source, const PatientRecord& record) {
             source.tracked_items.push_back(item);
 }
 
-/// The hold that is in force: begun, not ended since, and not made void by a later commitment.
+/// The hold that is in force: begun, and not made void by a later commitment. Time alone never resumes a
+/// taper.
 std::optional<HoldStarted> hold_in_force(const PatientRecord& record, const Entry<PlanCommitted>& plan,
                                          Day as_of) {
     if (record.holds.empty()) return std::nullopt;
     const Entry<HoldStarted>& hold = record.holds.back();
-    const auto later = [&](const Stamp& stamp) { return stamp.clock > hold.stamp.clock; };
-    if (hold.value.from > as_of || later(plan.stamp)) return std::nullopt;
-    for (const auto& ended : record.holds_ended)
-        if (later(ended.stamp) && ended.value.on <= as_of) return std::nullopt;
+    if (hold.value.from > as_of || plan.stamp.clock > hold.stamp.clock) return std::nullopt;
     return hold.value;
 }
 
@@ -76,12 +74,10 @@ PartsOfDay PartsOfDay::from(const Rules& rules) {
             rules.whole(kPartsRule, "bedtime_hour")};
 }
 
-PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic,
-                               const Prescriber& prescriber, const Formulary& formulary, const Rules& rules,
-                               Day as_of) {
+PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic, const Formulary& formulary,
+                               const Rules& rules, Day as_of) {
     PaperSource source;
     source.clinic = clinic;
-    source.prescriber = prescriber;
     source.formulary = &formulary;
     source.parts = PartsOfDay::from(rules);
     source.as_of = as_of;
@@ -91,6 +87,7 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
     if (const auto* plan = plan_in_force(record)) {
         source.plan = plan->value.plan;
         source.plan_id = plan->id;
+        source.prescriber = plan->value.signed_by;
         source.hold = hold_in_force(record, *plan, as_of);
     }
     take_replaced(source, record);

@@ -58,6 +58,7 @@ struct PlanCommitted {
     Plan plan;
     EventId replaces;  ///< the commitment before it; empty for the first
     std::vector<Override> overrides;
+    Prescriber signed_by{};  ///< as the papers name them; the desk fills it in with whoever works there
 
     bool operator==(const PlanCommitted&) const = default;
 };

@@ -184,8 +184,8 @@ void PapersPage::refresh() {
         return;
     }
     const Desk& desk = workbench().desk();
-    source_ = papers::source_from_record(*record, desk.clinic(), {desk.worker().name, desk.worker().licence},
-                                         desk.formulary(), desk.rules(), workbench().today());
+    source_ = papers::source_from_record(*record, desk.clinic(), desk.formulary(), desk.rules(),
+                                         workbench().today());
     if (shown_for_ != workbench().patient()) {
         shown_for_ = workbench().patient();
         const QSignalBlocker quiet(language_);
