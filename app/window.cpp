@@ -12,10 +12,12 @@
 #include "casework/store_log.h"
 #include "controls/wheel_guard.h"
 #include "course/course_page.h"
+#include "diary/diary_page.h"
 #include "papers/papers_page.h"
 #include "plan/plan_page.h"
 #include "record/record_page.h"
 #include "shell/unlock.h"
+#include "stabilization/stabilization_page.h"
 #include "theme/theme.h"
 
 namespace evenfall::app {
@@ -82,6 +84,8 @@ std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, cons
 
 std::vector<ui::PageMaker> all_pages() {
     return {page<ui::CoursePage>("course", QObject::tr("Course")),
+            page<ui::DiaryPage>("diary", QObject::tr("Diary")),
+            page<ui::StabilizationPage>("stabilization", QObject::tr("Stabilization")),
             page<ui::PlanPage>("plan", QObject::tr("Plan")),
             page<ui::RecordPage>("record", QObject::tr("Record")),
             page<ui::PapersPage>("papers", QObject::tr("Papers"))};
