@@ -6,6 +6,8 @@
 
 #include "theme/tones.h"
 
+class QLabel;
+
 namespace evenfall::ui {
 
 /// A rounded ground for what belongs together. With a bar on its left edge it is something to act on.
