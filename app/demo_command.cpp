@@ -14,15 +14,19 @@
 namespace evenfall::app {
 namespace {
 
-/// The person of the demo caseload whose pages are pictured: the first with a signed plan and a diary.
+/// The person of the demo caseload whose pages are pictured: nobody in danger, with the longest signed course.
 PatientId someone_to_show(Desk& desk, LocalTime now) {
     Faults faults;
+    PatientId shown;
+    std::size_t longest = 0;
     for (const CaseloadLine& line : desk.caseload(now, faults)) {
         const auto record = desk.record(line.patient);
-        if (record && plan_in_force(**record) && (*record)->intake.size() > 0 && line.daily > Dose())
-            return line.patient;
+        if (!record || line.daily.is_zero() || line.reasons.front().urgency == Urgency::red_flag) continue;
+        if ((*record)->intake.empty() || (*record)->plans.size() <= longest) continue;
+        longest = (*record)->plans.size();
+        shown = line.patient;
     }
-    return desk.patients().empty() ? PatientId() : desk.patients().front();
+    return shown;
 }
 
 bool save(QWidget& window, const QString& file, const Texts& texts) {

@@ -324,6 +324,16 @@ Result<Plan> replan(const Plan& before, const Replan& change, const Rules& rules
     Plan plan{change.request, change.input.start, change.input.products, {}, {}, 0, {}};
     plan.steps.assign(before.steps.begin(), before.steps.begin() + static_cast<std::ptrdiff_t>(count));
     plan.steps.back().days = static_cast<int>((change.resume - last.starts).count());
+    const bool only_off_is_left = count + 1 == before.steps.size() && before.steps.back().daily.is_zero();
+    if (only_off_is_left && !change.request.end_amount) {
+        plan.floor = before.floor;
+        plan.evenness = before.evenness;
+        plan.flags = before.flags;
+        plan.steps.push_back(before.steps.back());
+        plan.steps.back().starts = change.resume;
+        plan.steps.back().status = StepStatus::outlook;
+        return plan;
+    }
     return plan_from(std::move(plan), change.input, ground, from, change.resume, rules, stop);
 }
 

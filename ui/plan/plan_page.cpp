@@ -269,23 +269,46 @@ int PlanPage::to_sign() const {
     return count;
 }
 
+bool PlanPage::only_off_is_left() const {
+    return plan_ && kept_ > 0 && static_cast<std::size_t>(kept_) + 1 == plan_->steps.size() &&
+           plan_->steps.back().daily.is_zero();
+}
+
 void PlanPage::judge_signing() {
     const int count = to_sign();
-    sign_->setText(count == 1 && kept_ > 0 ? tr("Sign the next step")
-                   : count == 1            ? tr("Sign the first step")
-                   : kept_ > 0             ? tr("Sign the next %1 steps").arg(count)
-                   : count == 0            ? tr("Sign the first steps")
-                                           : tr("Sign the first %1 steps").arg(count));
+    sign_->setText(only_off_is_left()        ? tr("Agree OFF")
+                   : count == 1 && kept_ > 0 ? tr("Sign the next step")
+                   : count == 1              ? tr("Sign the first step")
+                   : kept_ > 0               ? tr("Sign the next %1 steps").arg(count)
+                   : count == 0              ? tr("Sign the first steps")
+                                             : tr("Sign the first %1 steps").arg(count));
     const bool nurse = workbench().desk().worker().role != Role::prescriber;
     set_reason_disabled(sign_, nurse
                                    ? tr("Steps are signed by a prescriber. You can prepare and look at them.")
-                               : computing() ? tr("The steps are being computed.")
-                               : count == 0  ? tr("There are no steps to sign yet.")
-                                             : QString());
+                               : computing()                       ? tr("The steps are being computed.")
+                               : count == 0 && !only_off_is_left() ? tr("There are no steps to sign yet.")
+                                                                   : QString());
+}
+
+/// The step to nothing is agreed on its own, with its milligrams in the question.
+void PlanPage::agree_off() {
+    const Step& last = plan_->steps[plan_->steps.size() - 2];
+    const QString question = tr("Agree OFF on %1, from %2 a day?")
+                                 .arg(full_day(plan_->steps.back().starts), amount_text(last.daily));
+    const QString consequence =
+        tr("This is 100 % of the last dose and the largest step of all. Six months of calls follow: "
+           "tolerance is lost, and "
+           "an old dose can kill.");
+    if (!ask_to_sign(question, consequence)) return;
+    Plan agreed = *plan_;
+    agreed.steps.back().status = StepStatus::committed;
+    workbench().carry_out({PlanCommitted{std::move(agreed), base_->replaces, {}}});
 }
 
 void PlanPage::sign() {
-    if (!plan_ || computing() || to_sign() == 0) return;
+    if (!plan_ || computing()) return;
+    if (only_off_is_left()) return agree_off();
+    if (to_sign() == 0) return;
     const Step& first = plan_->steps[static_cast<std::size_t>(kept_)];
     const Step& last = plan_->steps[static_cast<std::size_t>(kept_ + to_sign()) - 1];
     const QString question =

@@ -60,6 +60,8 @@ class PlanPage : public Page {
     void judge_signing();
     void sign();
     int to_sign() const;
+    bool only_off_is_left() const;
+    void agree_off();
 
     QStackedWidget* stack_;
     EmptyState* empty_;
