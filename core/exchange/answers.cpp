@@ -114,6 +114,8 @@ Result<Answered> compute(Kind kind, const Basis& basis) {
             return answers::stabilization(basis);
         case Kind::taper:
             return answers::taper(basis);
+        case Kind::crossover:
+            return answers::crossover(basis);
         case Kind::review:
             return answers::review(basis);
         case Kind::supply:

@@ -12,6 +12,7 @@ Result<Answered> equivalence(const Basis& basis);
 Result<Answered> levels(const Basis& basis);
 Result<Answered> stabilization(const Basis& basis);
 Result<Answered> taper(const Basis& basis);
+Result<Answered> crossover(const Basis& basis);
 Result<Answered> review(const Basis& basis);
 Result<Answered> supply(const Basis& basis);
 Result<Answered> response(const Basis& basis);

@@ -13,13 +13,14 @@
 namespace evenfall {
 
 /// What can be computed of a case.
-enum class Kind { equivalence, levels, stabilization, taper, review, supply, response, scales };
+enum class Kind { equivalence, levels, stabilization, taper, crossover, review, supply, response, scales };
 template <>
 struct Words<Kind> {
-    static constexpr std::array<WordPair<Kind>, 8> table{{{Kind::equivalence, "equivalence"},
+    static constexpr std::array<WordPair<Kind>, 9> table{{{Kind::equivalence, "equivalence"},
                                                           {Kind::levels, "levels"},
                                                           {Kind::stabilization, "stabilization"},
                                                           {Kind::taper, "taper"},
+                                                          {Kind::crossover, "crossover"},
                                                           {Kind::review, "review"},
                                                           {Kind::supply, "supply"},
                                                           {Kind::response, "response"},

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "planning/pieces.h"
+#include "planning/taper_check.h"
 #include "planning/taper_flags.h"
 #include "units/dose_text.h"
 
@@ -70,7 +71,7 @@ class Reviewer {
         lay_steps();
         for (std::size_t i = 1; i < review_.steps.size(); ++i) {
             check_cuts(i);
-            check_rises(i);
+            check_dose_times(i);
         }
         check_windows();
         check_equal_amounts();
@@ -85,7 +86,9 @@ class Reviewer {
     void lay_steps();
     void check_cuts(std::size_t i);
     void check_cut(std::size_t i, Dose before, Dose now, bool stops);
-    void check_rises(std::size_t i);
+    void check_dose_times(std::size_t i);
+    std::vector<std::pair<DoseTime, Dose>> matched(std::size_t i, const std::string& agent,
+                                                   std::vector<DoseTime>& left) const;
     void check_windows();
     void check_equal_amounts();
     void check_pieces();
@@ -151,18 +154,50 @@ void Reviewer::check_cuts(std::size_t i) {
         check_cut(i, before->usual, now->usual, now->usual.is_zero());
 }
 
-void Reviewer::check_rises(std::size_t i) {
-    for (const DoseTime& dose : input_.schedule[i].regimen.doses) {
-        if (daily(i, dose.drug) >= daily(i - 1, dose.drug)) continue;
-        Dose before;
-        for (const DoseTime& earlier : input_.schedule[i - 1].regimen.doses)
-            if (earlier.drug == dose.drug && earlier.at == dose.at) before = earlier.amount;
-        if (dose.amount > before)
-            find(i, "dose-time-rises",
-                 {{"drug", dose.drug},
-                  {"at", print_clock(dose.at)},
-                  {"from", print_dose(before)},
-                  {"to", print_dose(dose.amount)}});
+// What each dose time of an agent was before: the dose at the same hour, else, for one that was moved, the
+// next in order of those that are left.
+std::vector<std::pair<DoseTime, Dose>> Reviewer::matched(std::size_t i, const std::string& agent,
+                                                         std::vector<DoseTime>& left) const {
+    left = planning::dose_times_of(input_.schedule[i - 1].regimen, agent);
+    std::vector<std::pair<DoseTime, Dose>> matched;
+    std::vector<DoseTime> moved;
+    for (const DoseTime& dose : planning::dose_times_of(input_.schedule[i].regimen, agent)) {
+        const auto same =
+            std::find_if(left.begin(), left.end(), [&](const DoseTime& each) { return each.at == dose.at; });
+        if (same == left.end()) {
+            moved.push_back(dose);
+            continue;
+        }
+        matched.emplace_back(dose, same->amount);
+        left.erase(same);
+    }
+    for (const DoseTime& dose : moved) {
+        matched.emplace_back(dose, left.empty() ? Dose() : left.front().amount);
+        if (!left.empty()) left.erase(left.begin());
+    }
+    return matched;
+}
+
+void Reviewer::check_dose_times(std::size_t i) {
+    for (const std::string& agent : agents_) {
+        if (daily(i, agent) >= daily(i - 1, agent) || daily(i, agent).is_zero()) continue;
+        std::vector<DoseTime> dropped;
+        std::vector<ClockTime> now;
+        for (const auto& [dose, before] : matched(i, agent, dropped)) {
+            now.push_back(dose.at);
+            if (dose.amount > before)
+                find(i, "dose-time-rises",
+                     {{"drug", agent},
+                      {"at", print_clock(dose.at)},
+                      {"from", print_dose(before)},
+                      {"to", print_dose(dose.amount)}});
+        }
+        if (crossing(i)) continue;
+        std::sort(now.begin(), now.end());
+        for (const DoseTime& dose : dropped)
+            find(i, "dose-time-dropped",
+                 {{"at", print_clock(dose.at)},
+                  {"gap_h", planning::in_hours(planning::longest_gap_minutes(now))}});
     }
 }
 
@@ -220,7 +255,7 @@ void Reviewer::check_pieces() {
         }
 }
 
-// Days without the agent between days with it: one is a gap, and any number is skipped days.
+// Days without the agent between days with it.
 void Reviewer::check_days_without(const std::string& agent) {
     bool taken = false;
     for (std::size_t i = 0; i < review_.steps.size(); ++i) {

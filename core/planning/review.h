@@ -55,10 +55,10 @@ struct ReviewInput {
 
 /// Judges a schedule by the planner's rules: `cut-over-cap`, `fall-over-two-weeks`, `percent-of-first` (falls
 /// by equal amounts, a share of the first dose), `dose-time-rises`, `dose-time-dropped`, `not-makeable`,
-/// `gap` (an entry whose amounts are empty between others: a day without the agent), `skipped-day`, `stop`.
-/// With several agents the total in diazepam-equivalent (usual) and each agent are held against the cap, and
-/// while one rises as another falls only the total. Faults: `review-empty`, `review-order`,
-/// `review-cap-range`, `review-drug-unknown`.
+/// `skipped-day` (entries without the agent between others with it), `stop`. A dose time that is moved is no
+/// rise: it is held against the one that it stands for. With several agents the total in diazepam-equivalent
+/// (usual) and each agent are held against the cap, and while one rises as another falls only the total.
+/// Faults: `review-empty`, `review-order`, `review-cap-range`, `review-drug-unknown`.
 Result<Review> review_schedule(const ReviewInput& input, const Formulary& formulary, const Rules& rules);
 
 }  // namespace evenfall

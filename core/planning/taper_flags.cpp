@@ -24,17 +24,12 @@ std::vector<ClockTime> times_before(const Plan& plan, std::size_t i) {
     return times;
 }
 
-std::string hours(int minutes) {
-    const Share hours = Share::of(minutes, 60 * 100);
-    return print_percent(hours);
-}
-
 void flag_dropped(const Plan& plan, std::size_t i, Step& step) {
     const std::vector<ClockTime> now = times_of(step, plan.request.drug);
     for (const ClockTime at : times_before(plan, i))
         if (!now.empty() && std::find(now.begin(), now.end(), at) == now.end())
             step.flags.push_back({"dose-time-dropped",
-                                  {{"at", print_clock(at)}, {"gap_h", hours(longest_gap_minutes(now))}},
+                                  {{"at", print_clock(at)}, {"gap_h", in_hours(longest_gap_minutes(now))}},
                                   {}});
 }
 
@@ -80,6 +75,10 @@ void flag_quarters(Plan& plan) {
 }
 
 }  // namespace
+
+std::string in_hours(int minutes) {
+    return print_percent(Share::of(minutes, 60 * 100));  // print_percent multiplies by 100
+}
 
 int longest_gap_minutes(const std::vector<ClockTime>& times) {
     constexpr int kDay = 24 * 60;

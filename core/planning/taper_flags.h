@@ -20,6 +20,9 @@ void flag_steps(Plan& plan, const std::vector<StepNote>& notes, std::size_t from
 /// Puts the flags of the plan as a whole on it.
 void flag_plan(Plan& plan, const Rules& rules);
 
+/// Minutes as hours with at most one decimal: "13.5".
+std::string in_hours(int minutes);
+
 /// The hours of the longest gap between doses of one agent within the repeated day; 24 for a single one, 0
 /// for none.
 int longest_gap_minutes(const std::vector<ClockTime>& times);

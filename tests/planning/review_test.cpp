@@ -89,6 +89,44 @@ TEST(Review, ASkippedDayAndARisingDoseTimeAreFound) {
     EXPECT_EQ(steps_with(judged(input), "dose-time-rises"), Steps{1});
 }
 
+ReviewInput two_entries(std::vector<DoseTime> before, std::vector<DoseTime> after) {
+    ReviewInput input;
+    input.schedule = {{day_at(2027, 1, 4), {std::move(before)}}, {day_at(2027, 1, 18), {std::move(after)}}};
+    return input;
+}
+
+TEST(Review, ADoseTimeThatIsMovedIsNoRise) {
+    const Review moved =
+        judged(two_entries({dose_at("08:00", "diazepam", "5"), dose_at("21:00", "diazepam", "5")},
+                           {dose_at("09:00", "diazepam", "5"), dose_at("21:00", "diazepam", "4")}));
+    EXPECT_TRUE(steps_with(moved, "dose-time-rises").empty());
+    EXPECT_TRUE(steps_with(moved, "dose-time-dropped").empty());
+}
+
+TEST(Review, ADoseTimeThatEndsIsNamedWithItsGap) {
+    const Review dropped =
+        judged(two_entries({dose_at("08:00", "diazepam", "1"), dose_at("21:00", "diazepam", "10")},
+                           {dose_at("21:00", "diazepam", "10")}));
+    EXPECT_EQ(steps_with(dropped, "dose-time-dropped"), Steps{1});
+    EXPECT_EQ(dropped.findings.front().flag.args.at("gap_h"), "24");
+}
+
+TEST(Review, OfTwoAgentsEachAndTheTotalKeepTheCap) {
+    const Formulary formulary = load_formulary(resources_folder() / "formulary.json").value();
+    const auto judge = [&](const ReviewInput& input) {
+        return review_schedule(input, formulary, shipped_rules()).value();
+    };
+    // 1 mg of lorazepam is 5 mg of diazepam: 15 mg in all.
+    const std::vector<DoseTime> before{dose_at("08:00", "diazepam", "5"), dose_at("22:00", "lorazepam", "2")};
+    const Review one = judge(two_entries(before, {dose_at("08:00", "diazepam", "4"), before[1]}));
+    EXPECT_EQ(one.steps[1].diazepam->usual, mg("14"));
+    EXPECT_EQ(steps_with(one, "cut-over-cap"), Steps{1});  // 20 % of diazepam, 6.7 % of the total
+    const Review crossed =
+        judge(two_entries(before, {dose_at("08:00", "diazepam", "10"), dose_at("22:00", "lorazepam", "1")}));
+    EXPECT_TRUE(crossed.keeps_the_cap);
+    EXPECT_TRUE(crossed.findings.empty());
+}
+
 TEST(Review, AmountsThatNoProductMakesAreNamed) {
     ReviewInput input = schedule_of("diazepam", {"10", "9.3"}, 14);
     input.products = {solid("diazepam", "2", Cuts::halves)};
