@@ -73,11 +73,11 @@ DayEntry::DayEntry(Workbench& workbench, QWidget* parent)
 void DayEntry::build_top() {
     auto* top = new QHBoxLayout;
     top->setSpacing(kSpace2);
-    day_->setFixedWidth(230);
+    day_->setFixedWidth(256);
     day_->set_required(true);
     auto* as_planned = make_button(tr("As planned (P)"));
     auto* other = make_button(tr("Another dose"));
-    auto* save = make_button(tr("Save the day (Enter)"), ButtonKind::primary);
+    auto* save = make_button(tr("Save (Enter)"), ButtonKind::primary);
     auto* leave = make_icon_button(QStringLiteral("close"), tr("Leave day entry (Escape)"));
     top->addWidget(day_, 0, Qt::AlignTop);
     for (QWidget* each : std::initializer_list<QWidget*>{as_planned, other, nothing_}) top->addWidget(each, 0, Qt::AlignTop);

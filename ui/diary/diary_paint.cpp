@@ -74,16 +74,26 @@ void DiaryView::paint_row(QPainter& painter, std::size_t row) {
     const DayRow& day = sheet_.rows[row];
     if (chosen_ && chosen_->day == day.day) painter.fillRect(QRectF(0, y, viewport()->width(), kRow), tone(Tone::selected));
     paint_bands(painter, day, y);
-    painter.setPen(QPen(tone(Tone::line), structure_line()));
+    painter.setPen(QPen(tone(Tone::line), 0));  // a hairline in every theme: the marks carry the meaning
     for (int hour = 0; hour <= kHours; hour += 4)
         painter.drawLine(QPointF(x_of(hour * 60), y), QPointF(x_of(hour * 60), y + kRow));
     painter.drawLine(QPointF(left_, y + kRow - 0.5), QPointF(right_, y + kRow - 0.5));
+    painter.setPen(QPen(tone(Tone::planned), structure_line()));
+    for (const DoseTime& dose : day.intended) {
+        const double x = x_of(minutes_into_day(dose.at, sheet_.begins));
+        painter.drawLine(QPointF(x, y), QPointF(x, y + kRow));
+    }
     if (day.known == DayKnown::unknown)
         hatch(painter, QRectF(left_ + 1, y + 4, right_ - left_ - 2, kRow - 8), tone(Tone::outlook));
     paint_day_name(painter, row, y);
     paint_doses(painter, day, y);
     paint_scores(painter, row, y);
     paint_mark(painter, day.day, y);
+    if (chosen_ && chosen_->day == day.day && theme_in_force() == ThemeKind::contrast) {
+        painter.setPen(QPen(tone(Tone::planned), 1));
+        painter.setBrush(Qt::NoBrush);
+        painter.drawRect(QRectF(0.5, y + 0.5, viewport()->width() - 1, kRow - 2));
+    }
     if (chosen_ && chosen_->day == day.day && chosen_->kind != DiarySpot::Kind::day) {
         painter.setBrush(Qt::NoBrush);
         painter.setPen(QPen(tone(Tone::planned), data_line()));
@@ -107,8 +117,6 @@ void DiaryView::paint_bands(QPainter& painter, const DayRow& row, double y) {
         const double from = std::max(left_, x_of(at - sheet_.tolerance_minutes));
         const double to = std::min(right_, x_of(at + sheet_.tolerance_minutes));
         painter.fillRect(QRectF(from, y, to - from, kRow), tone(Tone::planned_fill));
-        painter.setPen(QPen(tone(Tone::planned), structure_line()));
-        painter.drawLine(QPointF(x_of(at), y), QPointF(x_of(at), y + kRow));
     }
 }
 

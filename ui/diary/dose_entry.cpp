@@ -27,8 +27,8 @@ DoseEntry::DoseEntry(const Texts& texts, const Formulary& formulary, QWidget* pa
     amount_->set_required(true);
     at_->setFixedWidth(84);
     drug_->setMinimumWidth(130);
-    amount_->setMinimumWidth(150);
-    why_->setMinimumWidth(150);
+    amount_->setMinimumWidth(120);
+    why_->setMinimumWidth(140);
     taken_->setChecked(true);
     auto* row = new QHBoxLayout(this);
     row->setContentsMargins(0, 0, 0, 0);

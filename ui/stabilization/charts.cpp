@@ -13,7 +13,7 @@
 namespace evenfall::ui {
 namespace {
 
-constexpr double kLeft = 46, kRight = 12, kTop = 26, kBottom = 24;
+constexpr double kLeft = 46, kRight = 12, kTop = 46, kBottom = 24;
 
 /// A plot with its scales: x and y in values.
 struct Plot {
@@ -65,12 +65,13 @@ QPolygonF line_of(const Plot& plot, const std::vector<double>& x, const std::vec
     return line;
 }
 
-void draw_key(QPainter& painter, double& x, const QString& words, auto draw_sample) {
-    draw_sample(QRectF(x, 5, 22, 12));
+/// One line of the key above a plot.
+void draw_key(QPainter& painter, double& y, const QString& words, auto draw_sample) {
+    draw_sample(QRectF(kLeft, y, 22, 12));
     painter.setPen(tone(Tone::ink));
     painter.setFont(type(Type::note));
-    painter.drawText(QPointF(x + 27, 16), words);
-    x += 27 + painter.fontMetrics().horizontalAdvance(words) + kSpace4;
+    painter.drawText(QPointF(kLeft + 28, y + 11), words);
+    y += 18;
 }
 
 double most_of(const std::vector<double>& values) {
@@ -114,13 +115,13 @@ void DayLevelChart::paintEvent(QPaintEvent*) {
     painter.drawPolyline(line_of(plot, levels_.hours, levels_.middle));
     painter.setPen(intended);
     painter.drawPolyline(line_of(plot, levels_.hours, levels_.intended));
-    double x = kLeft;
-    draw_key(painter, x, tr("modelled, as taken (8 of 10 days lie in the band)"), [&](const QRectF& at) {
+    double y = 4;
+    draw_key(painter, y, tr("modelled, as taken (8 of 10 days lie in the band)"), [&](const QRectF& at) {
         painter.fillRect(at, tone(Tone::level_band));
         painter.setPen(middle);
         painter.drawLine(QPointF(at.left(), at.center().y()), QPointF(at.right(), at.center().y()));
     });
-    draw_key(painter, x, tr("modelled, as intended"), [&](const QRectF& at) {
+    draw_key(painter, y, tr("modelled, as intended"), [&](const QRectF& at) {
         painter.setPen(intended);
         painter.drawLine(QPointF(at.left(), at.center().y()), QPointF(at.right(), at.center().y()));
     });
@@ -172,11 +173,11 @@ void IntervalChart::paintEvent(QPaintEvent*) {
         const double off = (static_cast<double>(i * 7 % 11) - 5) * 0.05;
         draw_point(painter, plot.at(point.hours, std::clamp(point.severity + off, 0.0, 10.0)), point.late);
     }
-    double x = kLeft;
+    double y = 4;
     for (const bool late : {false, true}) {
         if (count[late] == 0) continue;
         const QString mean = QString::number(sum[late] / count[late], 'f', 1);
-        draw_key(painter, x, late ? tr("late half of the interval, mean %1").arg(mean) : tr("early half, mean %1").arg(mean),
+        draw_key(painter, y, late ? tr("late half of the interval, mean %1").arg(mean) : tr("early half, mean %1").arg(mean),
                  [&](const QRectF& at) { draw_point(painter, at.center(), late); });
     }
 }

@@ -19,6 +19,11 @@ QString one_decimal(double value) {
     return QString::number(value, 'f', 1);
 }
 
+/// Two decimals; what rounds to nothing has no sign.
+QString two_decimals(double value) {
+    return QString::number(std::abs(value) < 0.005 ? 0.0 : value, 'f', 2);
+}
+
 QString of_days(int part, int whole) {
     return Say::tr("%1 of %2").arg(part).arg(whole);
 }
@@ -82,16 +87,16 @@ std::vector<std::pair<QString, QString>> measure_rows(const StabilizationCheck& 
         {Say::tr("Missed, extra"), Say::tr("%1, %2").arg(m.missed).arg(m.extra)},
         {Say::tr("Late, early"), Say::tr("%1, %2").arg(m.late).arg(m.early)},
         {Say::tr("Taken because of symptoms, forgotten"), Say::tr("%1, %2").arg(m.for_symptoms).arg(m.forgot)},
-        {Say::tr("Mean daily total"), Say::tr("%1 %2").arg(QString::number(m.mean_total, 'f', 2), unit)},
+        {Say::tr("Mean daily total"), Say::tr("%1 %2").arg(two_decimals(m.mean_total), unit)},
         {Say::tr("Daily totals vary by"), Say::tr("%1 (standard deviation ÷ mean)").arg(share_percent(m.total_cv))},
         {Say::tr("Daily totals off the intended by"), share_percent(m.total_off_intended)},
-        {Say::tr("Trend of the daily total"), Say::tr("%1 %2 a week").arg(QString::number(m.trend_per_week, 'f', 2), unit)},
+        {Say::tr("Trend of the daily total"), Say::tr("%1 %2 a week").arg(two_decimals(m.trend_per_week), unit)},
         {Say::tr("Hours between doses"),
          Say::tr("mean %1 h, longest %2 h, vary by %3").arg(one_decimal(m.interval_mean_h), one_decimal(m.longest_interval_h), share_percent(m.interval_cv))},
         {Say::tr("Long gaps"), QString::number(m.long_gaps)}};
     if (m.largest_change_on)
         rows.emplace_back(Say::tr("Largest change from a day to the next"),
-                          Say::tr("%1 %2 on %3").arg(QString::number(m.largest_change, 'f', 2), unit, short_day(*m.largest_change_on)));
+                          Say::tr("%1 %2 on %3").arg(two_decimals(m.largest_change), unit, short_day(*m.largest_change_on)));
     return rows;
 }
 

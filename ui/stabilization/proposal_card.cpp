@@ -95,7 +95,9 @@ void ProposalCard::add_levels(const Workbench& workbench, const Proposal& propos
     grid->setHorizontalSpacing(kSpace4);
     grid->setVerticalSpacing(2);
     const auto put = [&](int row, int column, const QString& text, Tone colour, Type size = Type::text) {
-        grid->addWidget(new Label(text, size, colour), row, column, column == 0 ? Qt::AlignLeft : Qt::AlignRight);
+        auto* label = new Label(text, size, colour);
+        if (column == 0) return grid->addWidget(label->wrapped(), row, 0);
+        grid->addWidget(label, row, column, Qt::AlignRight);
     };
     put(0, 0, tr("Modelled level"), Tone::level, Type::note);
     put(0, 1, tr("today"), Tone::soft_ink, Type::note);

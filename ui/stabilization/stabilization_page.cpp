@@ -58,6 +58,12 @@ QWidget* StabilizationPage::make_ranges() {
     for (const auto& [days, words] : choices) {
         auto* button = make_button(words, ButtonKind::quiet);
         button->setCheckable(true);
+        connect(button, &QPushButton::toggled, button, [button](bool checked) {
+            QFont font = button->font();
+            font.setBold(checked);
+            font.setUnderline(checked);
+            button->setFont(font);
+        });
         button->setChecked(days == kUsualDays);
         button->setAccessibleName(tr("Judge the last: %1").arg(words));
         ranges_->addButton(button, days);
