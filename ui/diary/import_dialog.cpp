@@ -100,13 +100,14 @@ ImportDialog::ImportDialog(DiaryImport import, const QString& file, const Texts&
     table_->setShowGrid(false);
     table_->verticalHeader()->hide();
     table_->horizontalHeader()->setStretchLastSection(true);
-    table_->setMinimumSize(760, 320);
+    setMinimumWidth(860);
+    table_->setMinimumHeight(320);
     const int widths[] = {84, 130, 250, 100};
     for (int column = 0; column < 4; ++column) table_->setColumnWidth(column, widths[column]);
     body()->addWidget(table_, 1);
     if (const int faulty = model_.first_faulty(); faulty >= 0) table_->selectRow(faulty);
     const auto fresh = this->import().intake.size() + this->import().ratings.size();
-    commit_ = set_buttons(tr("Add %1 entries").arg(fresh), tr("Leave it"));
+    commit_ = set_buttons(this->import().faulty > 0 ? tr("Add the entries") : tr("Add %1 entries").arg(fresh), tr("Leave it"));
     if (!this->import().can_be_imported()) set_reason_disabled(commit_, answer_of(this->import()));
 }
 
