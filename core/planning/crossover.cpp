@@ -165,7 +165,7 @@ bool better(const CrossoverPlan& a, const CrossoverPlan& b) {
 }  // namespace
 
 Result<std::vector<CrossoverPlan>> plan_crossover(const CrossoverInput& input, const Formulary& formulary,
-                                                  const Rules& rules, std::stop_token stop) {
+                                                  const Rules& rules, const std::stop_token& stop) {
     const Faults faults = check(input, formulary, rules);
     if (!faults.empty()) return faults;
     std::set<int> lengths{input.days_per_stage};

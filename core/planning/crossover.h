@@ -75,6 +75,6 @@ struct CrossoverPlan {
 /// `crossover-dose-times` (the same dose time twice, or a dose that is not above zero), `crossover-stopped`,
 /// and those of `kinetics::Model::make`.
 Result<std::vector<CrossoverPlan>> plan_crossover(const CrossoverInput& input, const Formulary& formulary,
-                                                  const Rules& rules, std::stop_token stop = {});
+                                                  const Rules& rules, const std::stop_token& stop = {});
 
 }  // namespace evenfall
