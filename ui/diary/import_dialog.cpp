@@ -100,9 +100,9 @@ ImportDialog::ImportDialog(DiaryImport import, const QString& file, const Texts&
     table_->setShowGrid(false);
     table_->verticalHeader()->hide();
     table_->horizontalHeader()->setStretchLastSection(true);
-    setMinimumWidth(860);
+    setMinimumWidth(1040);
     table_->setMinimumHeight(320);
-    const int widths[] = {84, 130, 250, 100};
+    const int widths[] = {84, 120, 270, 100};
     for (int column = 0; column < 4; ++column) table_->setColumnWidth(column, widths[column]);
     body()->addWidget(table_, 1);
     if (const int faulty = model_.first_faulty(); faulty >= 0) table_->selectRow(faulty);
