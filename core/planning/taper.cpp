@@ -202,7 +202,7 @@ Result<Plan> plan_from(Plan plan, const TaperInput& input, const Ground& ground,
 }  // namespace
 
 Result<Plan> plan_taper(const PlanRequest& request, const TaperInput& input, const Rules& rules,
-                        std::stop_token stop) {
+                        const std::stop_token& stop) {
     Faults faults = check_request(request, input);
     const Ground ground = lay_ground(request, input, input.products, rules);
     const Faults more = check_products(request, input, ground.table);
@@ -213,7 +213,8 @@ Result<Plan> plan_taper(const PlanRequest& request, const TaperInput& input, con
                      rules, stop);
 }
 
-Result<Plan> replan(const Plan& before, const Replan& change, const Rules& rules, std::stop_token stop) {
+Result<Plan> replan(const Plan& before, const Replan& change, const Rules& rules,
+                    const std::stop_token& stop) {
     if (change.keep == 0) return plan_taper(change.request, change.input, rules, stop);
     const auto count = static_cast<std::size_t>(std::max(change.keep, 0));
     if (change.keep < 0 || count > before.steps.size() || before.steps[count - 1].daily.is_zero())

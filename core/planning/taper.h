@@ -33,7 +33,7 @@ struct TaperInput {
 /// `plan-end-not-below`, `plan-end-not-makeable`, `plan-last-not-below`, `plan-last-not-makeable`,
 /// `plan-end-and-last`, `plan-end-not-reached`, `plan-modified-release`, `plan-stopped` (the stop token).
 Result<Plan> plan_taper(const PlanRequest& request, const TaperInput& input, const Rules& rules,
-                        std::stop_token stop = {});
+                        const std::stop_token& stop = {});
 
 /// What changes when a plan is planned again from one of its steps.
 struct Replan {
@@ -46,6 +46,7 @@ struct Replan {
 /// The kept steps unchanged (the last of them as long as the hold makes it), the rest planned anew, of which
 /// `request.commit_steps` are committed. With nothing changed the same plan comes out. Faults as plan_taper,
 /// and `replan-no-such-step`, `replan-resume-early`.
-Result<Plan> replan(const Plan& plan, const Replan& change, const Rules& rules, std::stop_token stop = {});
+Result<Plan> replan(const Plan& plan, const Replan& change, const Rules& rules,
+                    const std::stop_token& stop = {});
 
 }  // namespace evenfall

@@ -77,7 +77,7 @@ void flag_quarters(Plan& plan) {
 }  // namespace
 
 std::string in_hours(int minutes) {
-    return print_percent(Share::of(minutes, 60 * 100));  // print_percent multiplies by 100
+    return print_percent(Share::of(minutes, 6000));  // print_percent multiplies by 100
 }
 
 int longest_gap_minutes(const std::vector<ClockTime>& times) {
