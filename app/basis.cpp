@@ -54,7 +54,7 @@ std::optional<CaseSource> read_from_store(const std::string& file, const std::st
         auto record = desk->record(patient);
         if (!record || !(*record)->person || (*record)->person->value.reference != reference) continue;
         return CaseSource{case_of(**record, desk->clinic(), {worker.name, worker.licence}, machine_time()),
-                          reference};
+                          file, reference};
     }
     print_faults({{"patient-unknown", file, {{"text", reference}}}}, resources.texts);
     exit = Exit::input_wrong;
@@ -92,6 +92,11 @@ void print_faults(const Faults& faults, const Texts& texts) {
     for (const Fault& fault : faults) print_error(texts.text(fault));
 }
 
+void print_faults_in(const std::string& file, Faults faults, const Texts& texts) {
+    for (Fault& fault : faults) fault.place = fault.place.empty() ? file : file + ": " + fault.place;
+    print_faults(faults, texts);
+}
+
 std::optional<CaseSource> read_source(const std::string& named, const StoreAccess& access,
                                       const Resources& resources, Exit& exit) {
     if (const auto parts = store_and_reference(named))
@@ -112,7 +117,7 @@ std::optional<CaseSource> read_source(const std::string& named, const StoreAcces
         return std::nullopt;
     }
     for (const Message& note : given->notes) print_error(resources.texts.text(note));
-    return CaseSource{std::move(*given), input ? "case" : path.stem().string()};
+    return CaseSource{std::move(*given), file, input ? "case" : path.stem().string()};
 }
 
 }  // namespace evenfall::app

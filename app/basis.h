@@ -28,12 +28,15 @@ LocalTime machine_time();
 
 /// One line on standard error for each fault.
 void print_faults(const Faults& faults, const Texts& texts);
+/// The same for faults of a computation: their places lie in that file.
+void print_faults_in(const std::string& file, Faults faults, const Texts& texts);
 void print_error(const std::string& line);
 
 /// Where a case comes from, as the command line names it: a file, "-" for standard input, or
 /// "store#reference".
 struct CaseSource {
     Case given;
+    std::string file;  ///< as its faults name it
     std::string name;  ///< of the file, without its folder and ending
 };
 

@@ -12,7 +12,7 @@ std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& 
     if (source.given.plan) {
         auto made = answers::plan_of({source.given, formulary, resources.rules});
         if (!made) {
-            print_faults(made.faults(), resources.texts);
+            print_faults_in(source.file, made.faults(), resources.texts);
             return std::nullopt;
         }
         plan = std::move(*made);

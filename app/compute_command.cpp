@@ -41,7 +41,7 @@ Exit compute_command(const QStringList& words) {
         return answer->dump(2) + "\n";
     }();
     if (!text) {
-        print_faults(text.faults(), resources->texts);
+        print_faults_in(source->file, text.faults(), resources->texts);
         return Exit::input_wrong;
     }
     std::cout << *text << std::flush;

@@ -53,6 +53,9 @@ Exit run_window(int argc, char** argv, const QStringList& words) {
     if (const auto leave = options.read(words, 0, 0)) return *leave;
     if (!platform_is_local())
         return Options::wrong(QStringLiteral("the display platform has to be xcb, wayland or offscreen"));
+    if (!display_is_there())
+        return Options::wrong(QStringLiteral(
+            "there is no display to open a window on; compute, papers, picture and store work without one"));
     const QApplication application(argc, argv);
     return options.has(QStringLiteral("demo")) ? open_demo()
                                                : open_window(options.of(QStringLiteral("store")));

@@ -17,4 +17,9 @@ bool platform_is_local() {
     return true;
 }
 
+bool display_is_there() {
+    return !qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM") || !qEnvironmentVariableIsEmpty("DISPLAY") ||
+           !qEnvironmentVariableIsEmpty("WAYLAND_DISPLAY");
+}
+
 }  // namespace evenfall::app

@@ -7,4 +7,7 @@ namespace evenfall::app {
 /// (vnc, for one) would open a network socket.
 bool platform_is_local();
 
+/// Whether there is anything to open a window on: Qt ends the program where there is not.
+bool display_is_there();
+
 }  // namespace evenfall::app

@@ -62,9 +62,9 @@ QString change_text(const std::vector<Stretch>& stretches, std::size_t index) {
     const Stretch& stretch = stretches[index];
     const bool changes = index > 0 && stretches[index - 1].daily != stretch.daily;
     if (!changes) return daily_text(stretch.daily);
+    if (stretches[index - 1].daily.is_zero()) return daily_text(stretch.daily);
     const QString cut =
         QString::fromStdString(print_percent(Share::cut(stretches[index - 1].daily, stretch.daily)));
-    if (stretches[index - 1].daily.is_zero()) return daily_text(stretch.daily);
     return Say::tr("%1 to %2, %3 % of the last dose")
         .arg(amount_digits(stretches[index - 1].daily), daily_text(stretch.daily), cut);
 }

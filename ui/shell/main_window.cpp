@@ -3,7 +3,6 @@
 
 #include <QApplication>
 #include <QHBoxLayout>
-#include <QKeyEvent>
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QPushButton>
@@ -146,16 +145,13 @@ void MainWindow::add_keys() {
         key(QKeySequence(Qt::CTRL | static_cast<Qt::Key>(Qt::Key_1 + static_cast<int>(at))),
             [this, at] { tabs_->setCurrentIndex(static_cast<int>(at)); });
     key(QKeySequence(Qt::CTRL | Qt::Key_F), [this] { caseload_->start_search(); });
+    // A shortcut, since a list would take the key for its own search; a line of text keeps it.
+    key(QKeySequence(Qt::Key_Slash), [this] { caseload_->start_search(); });
     key(QKeySequence(Qt::CTRL | Qt::Key_N), &MainWindow::add_person);
     key(QKeySequence(Qt::CTRL | Qt::Key_L), &MainWindow::cover);
     key(QKeySequence(Qt::CTRL | Qt::Key_R), &MainWindow::show_reference);
     key(QKeySequence(Qt::CTRL | Qt::Key_T), &MainWindow::next_theme);
     key(QKeySequence(Qt::Key_F1), &MainWindow::show_keys);
-}
-
-void MainWindow::keyPressEvent(QKeyEvent* event) {
-    if (event->text() == QStringLiteral("/")) return caseload_->start_search();
-    QWidget::keyPressEvent(event);
 }
 
 void MainWindow::refresh() {

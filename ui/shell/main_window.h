@@ -62,9 +62,6 @@ class MainWindow : public QWidget {
     void show_keys();
     void next_theme();
 
-  protected:
-    void keyPressEvent(QKeyEvent* event) override;
-
   private:
     QWidget* make_right_side();
     QWidget* make_tab_row();
