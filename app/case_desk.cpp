@@ -1,10 +1,25 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/case_desk.h"
 
+#include <QCryptographicHash>
+
 #include "exchange/answers.h"
 #include "exchange/case_record.h"
 
 namespace evenfall::app {
+namespace {
+
+/// Names what a case holds by what it says, so that its papers bear the same code whenever they are made.
+void name_by_content(std::vector<Event>& events) {
+    QCryptographicHash hash(QCryptographicHash::Sha256);
+    constexpr int kDigits = 32;
+    for (Event& event : events) {
+        hash.addData(QByteArray::fromStdString(event.kind + event.body.dump()));
+        event.id = hash.result().toHex().left(kDigits).toStdString();
+    }
+}
+
+}  // namespace
 
 std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& resources) {
     const Formulary formulary = with_case(resources.formulary, source.given);
@@ -24,6 +39,7 @@ std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& 
     for (const Change& change : changes_of(source.given, plan, source.name))
         events.push_back(write_change(log->new_id(), patient, change));
     if (source.given.clinic) events.push_back(write_change(log->new_id(), {}, *source.given.clinic));
+    name_by_content(events);
     const Prescriber prescriber = source.given.prescriber.value_or(Prescriber{});
     if (auto written = log->append(std::move(events)); !written) {
         print_faults(written.faults(), resources.texts);
