@@ -14,7 +14,8 @@
 namespace evenfall::app {
 namespace {
 
-/// The person of the demo caseload whose pages are pictured: nobody in danger, with the longest signed course.
+/// The person of the demo caseload whose pages are pictured: nobody in danger, with the longest signed
+/// course.
 PatientId someone_to_show(Desk& desk, LocalTime now) {
     Faults faults;
     PatientId shown;

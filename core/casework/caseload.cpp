@@ -118,8 +118,12 @@ class Pressing {
                 {{"heard_days", in_days(heard, today_)}, {"on", print_day(heard)}});
     }
 
+    /// A gate that was gone round presses until an outcome is signed.
     void before_the_first_plan() {
-        if (!record_.plans.empty()) return;
+        if (!record_.plans.empty()) {
+            if (plan_in_force(record_) && !record_.suitability) add(Urgency::this_week, "suitability-open");
+            return;
+        }
         if (record_.regimens.empty()) return add(Urgency::this_week, "intake-open");
         if (!record_.suitability) return add(Urgency::this_week, "suitability-open");
         if (record_.suitability->value.outcome == SuitabilityOutcome::outpatient_taper)
@@ -182,7 +186,8 @@ CaseloadLine caseload_line(const PatientRecord& record, const Course& course, co
 void sort_caseload(std::vector<CaseloadLine>& lines) {
     std::ranges::stable_sort(lines, [](const CaseloadLine& a, const CaseloadLine& b) {
         const auto key = [](const CaseloadLine& l) {
-            return std::tie(l.reasons.front().urgency, l.name, l.reference);
+            const Reason& first = l.reasons.front();
+            return std::tie(first.urgency, first.rank, l.name, l.reference);
         };
         return key(a) < key(b);
     });

@@ -186,7 +186,11 @@ class Checker {
     void check_plan(const Plan& plan) {
         if (plan.steps.empty()) faults_.push_back(fault("plan-empty", "plan"));
         Day last = Day(days(-1000000));
+        bool outlook = false;
         for (const Step& step : plan.steps) {
+            if (step.status == StepStatus::outlook) outlook = true;
+            if (outlook && step.status == StepStatus::committed)
+                faults_.push_back(fault("plan-gap", "step " + std::to_string(step.number)));
             const std::string place = "step " + std::to_string(step.number);
             Dose daily;
             for (const PlannedDose& dose : step.doses) {

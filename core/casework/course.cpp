@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <map>
 
+#include "units/zone.h"
+
 namespace evenfall {
 namespace {
 
@@ -15,16 +17,31 @@ struct Setting {
     const Entry<RegimenRecorded>* regimen = nullptr;
     const Entry<PlanCommitted>* plan = nullptr;
     const Entry<HoldStarted>* hold = nullptr;
+    bool ended = false;  ///< the plan is no longer followed: its dose goes on, its later steps do not
 };
+
+Day start_of(const Entry<PlanCommitted>& plan) {
+    return plan.value.plan.steps.front().starts;
+}
+
+/// Whether a commitment that was signed later begins no later: then this one was replaced before it began.
+bool replaced_before_it_began(const std::vector<Entry<PlanCommitted>>& plans, std::size_t at) {
+    for (std::size_t later = at + 1; later < plans.size(); ++later)
+        if (!plans[later].value.plan.steps.empty() && start_of(plans[later]) <= start_of(plans[at]))
+            return true;
+    return false;
+}
 
 std::vector<Setting> settings_of(const PatientRecord& record) {
     std::vector<Setting> settings;
     for (const auto& regimen : record.regimens)
         settings.push_back({regimen.value.regimen.from, &regimen, nullptr, nullptr});
-    for (const auto& plan : record.plans)
-        if (!plan.value.plan.steps.empty())
-            settings.push_back({plan.value.plan.steps.front().starts, nullptr, &plan, nullptr});
+    for (std::size_t i = 0; i < record.plans.size(); ++i)
+        if (const auto& plan = record.plans[i];
+            !plan.value.plan.steps.empty() && !replaced_before_it_began(record.plans, i))
+            settings.push_back({start_of(plan), nullptr, &plan, nullptr});
     for (const auto& hold : record.holds) settings.push_back({hold.value.from, nullptr, nullptr, &hold});
+    if (record.plan_ended) settings.push_back({record.plan_ended->value.on, nullptr, nullptr, nullptr, true});
     std::ranges::stable_sort(settings, {}, &Setting::from);
     return settings;
 }
@@ -86,11 +103,12 @@ void append_plan(std::vector<Stretch>& stretches, const Plan& plan, Day today) {
     if (!stretches.empty() && first_open == plan.steps.end()) stretches.back().to.reset();
 }
 
-void append_hold(std::vector<Stretch>& stretches, Day from) {
+/// From a day on the dose stays: in a hold, or for good after a plan has ended.
+void keep_dose(std::vector<Stretch>& stretches, Day from, Stretch::Kind kind) {
     if (stretches.empty()) return;
     Stretch held = stretches.back();
     cut_at(stretches, from);
-    held.kind = Stretch::Kind::hold;
+    held.kind = held.daily.is_zero() ? Stretch::Kind::off : kind;
     held.from = from;
     held.to.reset();
     held.flags.clear();
@@ -101,12 +119,12 @@ void append_hold(std::vector<Stretch>& stretches, Day from) {
 std::vector<Stretch> stretches_of(const PatientRecord& record, const std::string& drug, Day today) {
     std::vector<Stretch> stretches;
     for (const Setting& setting : settings_of(record)) {
-        if (setting.hold) {
+        if (setting.hold || setting.ended) {
             std::vector<Stretch> until = stretches;
             cut_at(until, setting.from);
             if (until.empty()) continue;
-            stretches = until;
-            append_hold(stretches, setting.from);
+            stretches = std::move(until);
+            keep_dose(stretches, setting.from, setting.hold ? Stretch::Kind::hold : Stretch::Kind::before);
             continue;
         }
         cut_at(stretches, setting.from);
@@ -147,7 +165,7 @@ void name_kinds(Course& course, Day today) {
     }
 }
 
-void describe_today(Course& course, const PatientRecord& record, Day today) {
+void describe_today(Course& course, Day today) {
     if (!course.current) return;
     const Stretch& now = course.stretches[*course.current];
     Regimen regimen;
@@ -156,8 +174,7 @@ void describe_today(Course& course, const PatientRecord& record, Day today) {
     course.today = std::move(regimen);
     course.daily_today = now.daily;
     course.diazepam_today = now.diazepam;
-    course.on_hold = now.kind == Stretch::Kind::hold &&
-                     (record.holds_ended.empty() || record.holds_ended.back().value.on <= now.from);
+    course.on_hold = now.kind == Stretch::Kind::hold;
     if (now.step == 0 && now.kind != Stretch::Kind::hold) return;
     course.day_of_step = static_cast<int>((today - now.from).count()) + 1;
     if (now.to) course.days_of_step = static_cast<int>((*now.to - now.from).count());
@@ -189,8 +206,10 @@ std::vector<TakenDay> taken_days(const PatientRecord& record, const Course& cour
     return taken;
 }
 
+/// The civil day on which something was written, where this machine stands.
 Day written_on(const Stamp& stamp) {
-    return Day(std::chrono::floor<days>(stamp.at).time_since_epoch());
+    static const Zone here = Zone::of_machine();
+    return day_of(here.to_local(stamp.at));
 }
 
 std::vector<ContactMark> contacts_of(const PatientRecord& record) {
@@ -253,7 +272,7 @@ Course derive_course(const PatientRecord& record, const Formulary& formulary, co
     course.stretches = stretches_of(record, course.drug, today);
     for (Stretch& stretch : course.stretches) stretch.diazepam = diazepam_of(stretch.doses, formulary);
     name_kinds(course, today);
-    describe_today(course, record, today);
+    describe_today(course, today);
     course.signed_through = signed_through(record);
     course.taken = taken_days(record, course, std::chrono::hours(rules.whole("diary-day", "begins_h")));
     course.contacts = contacts_of(record);

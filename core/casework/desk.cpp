@@ -10,9 +10,12 @@
 namespace evenfall {
 namespace {
 
-const Override* answer_to(const Objection& objection, const std::vector<Override>& overrides) {
+/// The override that answers an objection: one with a reason of some length.
+const Override* answer_to(const Objection& objection, const std::vector<Override>& overrides,
+                          const Rules& rules) {
     const auto found = std::ranges::find(overrides, objection.flag.rule, &Override::rule);
-    return found == overrides.end() || found->reason.empty() ? nullptr : &*found;
+    const auto least = static_cast<std::size_t>(rules.whole("override-reason", "letters"));
+    return found == overrides.end() || found->reason.size() < least ? nullptr : &*found;
 }
 
 }  // namespace
@@ -130,7 +133,7 @@ Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> chang
         for (Fault& fault : check(patient, change, as_of)) faults.push_back(std::move(fault));
         std::vector<Override> given;
         for (const Objection& objection : objections(patient, change, as_of)) {
-            const Override* answer = answer_to(objection, overrides);
+            const Override* answer = answer_to(objection, overrides, rules_);
             if (!answer || !objection.can_be_overridden)
                 faults.push_back(
                     {"change-objected", objection.flag.rule, {{"rule", rules_.sentence(objection.flag)}}});
@@ -153,7 +156,8 @@ Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> chang
     auto written = log_->append(std::move(events));
     if (!written) return written.faults();
     if (patient.empty()) {
-        if (auto read = read_clinic(); !read) return read.faults();
+        // It is written: a clinic that cannot be read again now is told of when it is opened next.
+        [[maybe_unused]] const auto read = read_clinic();
     } else {
         records_.erase(patient);
     }

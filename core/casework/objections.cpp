@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include "casework/caseload.h"
 #include "casework/checks.h"
 #include "units/dose_text.h"
 
@@ -33,6 +34,10 @@ class Objector {
             if (step.status == StepStatus::committed)
                 for (const Flag& flag : step.flags)
                     if (bites(flag.rule)) object(flag);
+        object_to_cuts(committed.plan);
+        const Course course = derive_course(record_, formulary_, rules_, as_of_);
+        for (const Reason& reason : reasons_for(record_, course, rules_, as_of_))
+            if (reason.urgency == Urgency::red_flag) object(reason.flag);
     }
 
     void operator()(const Suitability& suitability) {
@@ -40,6 +45,8 @@ class Objector {
         const auto view = assess_suitability(record_, formulary_, rules_, day_of(as_of_));
         for (const Flag& finding : view.findings)
             if (rules_.whole(finding.rule, "level") > 0) object(finding);
+        const auto unasked = std::ranges::count(view.missing, "risk-not-asked", &Flag::rule);
+        if (unasked > 0) object("screen-incomplete", {{"questions", std::to_string(unasked)}});
     }
 
     void operator()(const RegimenRecorded& recorded) {
@@ -62,6 +69,20 @@ class Objector {
     void operator()(const T&) {}
 
   private:
+    /// The cap is held against the doses themselves, whatever flags the plan came with.
+    void object_to_cuts(const Plan& plan) {
+        Dose before = daily_amount(plan.start, plan.request.drug);
+        for (const Step& step : plan.steps) {
+            const bool flagged =
+                std::ranges::any_of(step.flags, [](const Flag& f) { return f.rule == "cut-over-cap"; });
+            if (step.status == StepStatus::committed && !flagged && !before.is_zero() &&
+                !step.daily.is_zero() && Share::cut(before, step.daily) > plan.request.cap)
+                object("cut-over-cap", {{"percent", print_percent(Share::cut(before, step.daily))},
+                                        {"cap", print_percent(plan.request.cap)}});
+            before = step.daily;
+        }
+    }
+
     void object(std::string rule, Args args = {}) { object(Flag{std::move(rule), std::move(args), {}}); }
     void object(const Flag& flag) {
         const bool known =

@@ -130,17 +130,27 @@ Result<Answered> compute(Kind kind, const Basis& basis) {
 
 namespace {
 
-/// The rows of an answer's list as a table; nested values are left to the JSON form.
+/// The cells of an entry: an object's members side by side ("diazepam_mg.usual"), a list as its JSON text.
+void flatten(const Answered& entry, const std::string& prefix, Answered& columns, Answered& row) {
+    for (const auto& [name, value] : entry.items()) {
+        if (value.is_object()) {
+            flatten(value, prefix + name + ".", columns, row);
+            continue;
+        }
+        columns.push_back(prefix + name);
+        row.push_back(value.is_array() ? Answered(value.dump()) : value);
+    }
+}
+
+/// The rows of an answer's list as a table, with every column that any row has.
 std::string flat_table(const Answered& list) {
     Answered columns = Answered::array();
     Answered rows = Answered::array();
     for (const auto& entry : list) {
+        Answered names = Answered::array();
         Answered row = Answered::array();
-        for (const auto& [name, value] : entry.items()) {
-            if (value.is_structured()) continue;
-            if (rows.empty()) columns.push_back(name);
-            row.push_back(value);
-        }
+        flatten(entry, "", names, row);
+        if (names.size() > columns.size()) columns = std::move(names);
         rows.push_back(std::move(row));
     }
     return answers::table_of(columns, rows);

@@ -57,20 +57,24 @@ void end_cell(void* bytes, std::size_t size, void* context) {
     for (const char c : reading.cells.back()) reading.next_line += c == '\n';
 }
 
-void end_row(int, void* context) {
+/// Called for every line end outside quotes, for both signs of CRLF, and once at the end of the text.
+void end_row(int sign, void* context) {
     auto& reading = *static_cast<Reading*>(context);
     std::vector<std::string> cells = std::move(reading.cells);
     reading.cells.clear();
+    const std::size_t line = reading.line;
+    if (sign == '\n') ++reading.next_line;
+    if (sign != '\r') reading.line = reading.next_line;
+    if (cells.empty()) return;  // an empty line, or the second sign of CRLF
     if (reading.table.header.empty()) {
         reading.table.header = std::move(cells);
     } else if (cells.size() != reading.table.header.size()) {
-        reading.faults.push_back(fault("csv-columns", reading.file, reading.line,
+        reading.faults.push_back(fault("csv-columns", reading.file, line,
                                        {{"found", std::to_string(cells.size())},
                                         {"expected", std::to_string(reading.table.header.size())}}));
     } else {
-        reading.table.rows.push_back({reading.line, std::move(cells)});
+        reading.table.rows.push_back({line, std::move(cells)});
     }
-    reading.line = ++reading.next_line;
 }
 
 }  // namespace
@@ -84,7 +88,7 @@ Result<CsvTable> read_csv(std::string_view text, std::string_view file_name) {
     if (!is_utf8(text, line)) return fault("csv-not-utf8", file_name, line);
 
     csv_parser parser;
-    if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL) != 0)
+    if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL | CSV_REPALL_NL) != 0)
         return fault("csv-too-large", file_name);
     const std::unique_ptr<csv_parser, decltype(&csv_free)> owner(&parser, &csv_free);
     Reading reading;

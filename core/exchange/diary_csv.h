@@ -30,8 +30,8 @@ struct DiaryRowRead {
     bool operator==(const DiaryRowRead&) const = default;
 };
 
-/// The same readings, row by row, good and faulty rows beside each other. Faults: those of the file as a whole
-/// (its text, its columns).
+/// The same readings, row by row, good and faulty rows beside each other. Faults: those of the file as a
+/// whole (its text, its columns).
 Result<std::vector<DiaryRowRead<Intake>>> read_intake_rows(std::string_view text, std::string_view file_name,
                                                            const Formulary& formulary, const Zone& zone);
 Result<std::vector<DiaryRowRead<Rating>>> read_rating_rows(std::string_view text, std::string_view file_name,

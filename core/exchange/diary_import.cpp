@@ -39,8 +39,7 @@ constexpr const char* time_column(const Rating&) {
 std::size_t line_in(const std::string& place) {
     const auto at = place.rfind(", row ");
     std::size_t line = 0;
-    if (at != std::string::npos)
-        std::from_chars(place.data() + at + 6, place.data() + place.size(), line);
+    if (at != std::string::npos) std::from_chars(place.data() + at + 6, place.data() + place.size(), line);
     return line;
 }
 std::string column_in(const std::string& place) {
@@ -94,8 +93,11 @@ void judge_rows(DiaryImport& import, const std::vector<DiaryRowRead<T>>& rows, c
             continue;
         }
         const bool fresh = known.insert(key(row.entry)).second;
-        import.rows.push_back({row.line, fresh ? ImportStanding::added : ImportStanding::duplicate,
-                               entry_name(row.entry), {}, look_at(row.entry, ground)});
+        import.rows.push_back({row.line,
+                               fresh ? ImportStanding::added : ImportStanding::duplicate,
+                               entry_name(row.entry),
+                               {},
+                               look_at(row.entry, ground)});
         if (fresh)
             to_add.push_back(row.entry);
         else

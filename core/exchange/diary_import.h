@@ -24,9 +24,9 @@ enum class ImportStanding {
 struct ImportRow {
     std::size_t line = 0;  ///< of the file; 0: the file as a whole
     ImportStanding standing = ImportStanding::added;
-    std::string entry;         ///< "2026-12-01T08:05 lorazepam 1 mg"; empty for a faulty row
-    std::string column;        ///< of a fault, where it is known
-    std::vector<Message> says; ///< the reasons of a faulty row; what to look at in a good one
+    std::string entry;          ///< "2026-12-01T08:05 lorazepam 1 mg"; empty for a faulty row
+    std::string column;         ///< of a fault, where it is known
+    std::vector<Message> says;  ///< the reasons of a faulty row; what to look at in a good one
 
     bool operator==(const ImportRow&) const = default;
 };
@@ -48,8 +48,8 @@ struct ImportGround {
     const Diary& diary;  ///< of the record
     const Formulary& formulary;
     const Zone& zone;
-    LocalTime now{};           ///< an entry on a later day is faulty
-    std::optional<Day> born;   ///< an entry before this day is faulty
+    LocalTime now{};          ///< an entry on a later day is faulty
+    std::optional<Day> born;  ///< an entry before this day is faulty
 };
 
 /// Whether two entries say the same: time, agent and amount; time, item and severity.
@@ -57,7 +57,8 @@ bool same_entry(const Intake& a, const Intake& b);
 bool same_entry(const Rating& a, const Rating& b);
 
 /// Reads a file of doses or of symptoms (told apart by its header) and says what importing it would do. Every
-/// fault stands in a row with its line, column and reason; a file that cannot be read at all is one faulty row.
+/// fault stands in a row with its line, column and reason; a file that cannot be read at all is one faulty
+/// row.
 DiaryImport preview_diary_csv(std::string_view text, std::string_view file_name, const ImportGround& ground);
 
 /// Whether pieces of the listed products can make an amount. True where no product of the agent is listed.

@@ -20,7 +20,8 @@ std::vector<DatedRegimen> intended_of(const Course& course) {
     for (const Stretch& stretch : course.stretches) {
         if (stretch.kind == Stretch::Kind::outlook) break;
         DatedRegimen dated = regimen_of(stretch);
-        if (intended.empty() || intended.back().regimen != dated.regimen) intended.push_back(std::move(dated));
+        if (intended.empty() || intended.back().regimen != dated.regimen)
+            intended.push_back(std::move(dated));
     }
     return intended;
 }

@@ -9,9 +9,9 @@
 
 namespace evenfall {
 
-/// What the stabilization check rests on, taken from a record. Intended is what the course asked for on each day:
-/// regimens as recorded, committed steps and holds; the outlook asks for nothing. `judged_days` counts back from
-/// `as_of`; empty: the whole diary.
+/// What the stabilization check rests on, taken from a record. Intended is what the course asked for on each
+/// day: regimens as recorded, committed steps and holds; the outlook asks for nothing. `judged_days` counts
+/// back from `as_of`; empty: the whole diary.
 StabilizationInput check_input_of(const PatientRecord& record, const Course& course, LocalTime as_of,
                                   std::optional<int> judged_days = {});
 

@@ -126,13 +126,31 @@ void add_pieces_advice(Document& document, const PaperDesk& desk) {
                        false});
 }
 
+/// The agents of the days that this sheet covers, the plan's own first.
+std::vector<std::string> agents_on_sheet(const PaperDesk& desk) {
+    std::vector<std::string> agents{desk.drug};
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses)
+            if (std::ranges::find(agents, dose.drug) == agents.end()) agents.push_back(dose.drug);
+    return agents;
+}
+
+/// What to do with a forgotten dose, for each agent of the sheet, and how modified-release products are
+/// taken.
 void add_missed_dose(Document& document, const PaperDesk& desk) {
     const Wording& say = desk.say;
-    const Drug* drug = desk.source.formulary->find(desk.drug);
-    add(document, Heading{say("schedule-missed-title", {{"agent", desk.agent()}}), 2}, true);
-    add(document, List{{say("schedule-missed-never"), say(drug->missed_dose_rule),
-                        say("schedule-missed-call"), say("schedule-missed-approved")},
-                       false});
+    for (const std::string& agent : agents_on_sheet(desk)) {
+        const Drug* drug = desk.source.formulary->find(agent);
+        if (!drug) continue;
+        add(document, Heading{say("schedule-missed-title", {{"agent", say.agent(agent)}}), 2}, true);
+        add(document, List{{say("schedule-missed-never"), say(drug->missed_dose_rule),
+                            say("schedule-missed-call"), say("schedule-missed-approved")},
+                           false});
+    }
+    for (const Product& product : desk.source.plan->products)
+        if (is_modified_release(product.form))
+            add(document,
+                Paragraph{say("schedule-swallow-whole", {{"product", product_name(product)}}), true});
 }
 
 void add_validity(Document& document, const PaperDesk& desk) {

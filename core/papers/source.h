@@ -55,9 +55,8 @@ struct PaperSource {
 
 /// The source of a person's papers, with the fills that its committed steps need where they can be worked
 /// out. `formulary` outlives the result.
-PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic,
-                               const Formulary& formulary, const Rules& rules,
-                               Day as_of);
+PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic, const Formulary& formulary,
+                               const Rules& rules, Day as_of);
 
 /// The code of the papers made from this source: of the commitment where there is one, else of what they say
 /// about doses.

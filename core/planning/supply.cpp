@@ -67,13 +67,15 @@ class Counter {
         return stock;
     }
 
-    /// What the fill has to bring so that the plan, and a hold of any of its days, reach through the reserve.
+    /// What the fill has to bring so that the plan, and a hold of any of its days or of the day before, reach
+    /// through the reserve: where a step falls on the day of the fill, the person may stay on the dose of the
+    /// day before.
     Needs needs_of(Day from, Day to) const {
         const Day until = to + days(input_.reserve_days);
         Needs needs;
         raise(needs, with_hold(home_, from, until, until));
         const std::vector<PlannedDose>* before = nullptr;
-        for (Day held = from; held < to; held += days(1)) {
+        for (Day held = from - days(1); held < to; held += days(1)) {
             const auto* doses = doses_on(input_.doses, held);
             if (doses == before) continue;  // the same dose as the day before: the same hold, begun earlier
             before = doses;
@@ -97,9 +99,14 @@ class Counter {
         return fill;
     }
 
+    /// The first day that could not be made if the dose of the fill's day, or of the day before, were held.
     Day hold_lasts(Day from) const {
+        return std::min(dose_lasts(from, from), dose_lasts(from, from - days(1)));
+    }
+
+    Day dose_lasts(Day from, Day held) const {
         Stock stock = home_;
-        const auto* doses = doses_on(input_.doses, from);
+        const auto* doses = doses_on(input_.doses, held);
         for (int ahead = 0; doses && ahead < kLongestHold; ++ahead) {
             stock.take(*doses);
             if (stock.lacks_anything()) return from + days(ahead);
@@ -117,7 +124,8 @@ Fault range_fault(std::string id, int value) {
 
 }  // namespace
 
-std::vector<DatedDoses> doses_of(const Plan& plan, Day from, const PieceWeights& weights) {
+std::vector<DatedDoses> doses_of(const Plan& plan, Day first, const PieceWeights& weights) {
+    const Day from = first - days(1);  // the dose of the day before counts too: it may be held
     std::vector<DatedDoses> dated{{from, {}}};
     std::vector<Dose> amounts;
     Dose most;

@@ -18,8 +18,8 @@ struct DatedDoses {
     bool operator==(const DatedDoses&) const = default;
 };
 
-/// The days of a plan: the starting regimen from `from` on, then every step, each with the pieces of the
-/// plan's drug. Doses of other agents have no pieces and are not supplied.
+/// The days of a plan from the day before `from` on (its dose may be held): the starting regimen, then every
+/// step, each with the pieces of the plan's drug. Doses of other agents have no pieces and are not supplied.
 std::vector<DatedDoses> doses_of(const Plan& plan, Day from, const PieceWeights& weights);
 
 /// What a fill is counted from.
@@ -46,7 +46,8 @@ struct Fill {
     Day from{};
     Day to{};                       ///< the day of the next fill
     std::vector<SupplyItem> items;  ///< to dispense; empty where what is at home is enough
-    Day covers_hold_until{};  ///< first day that could not be made if the dose of the fill's day were held
+    /// The first day that could not be made if the dose of the fill's day, or of the day before, were held.
+    Day covers_hold_until{};
     std::vector<OnHand> left_over;  ///< at home on `to`, as planned
 
     bool operator==(const Fill&) const = default;

@@ -52,6 +52,9 @@ class DeskTest : public testing::Test {
         history.treatment = "talking therapy";
         Baseline baseline;
         baseline.on = kToday;
+        RiskScreen screen;
+        for (const std::string& question : kRiskWords) screen.answers[question] = Answer::no;
+        ASSERT_TRUE(write({screen}));
         ASSERT_TRUE(write({regimen, history, baseline,
                            Suitability{SuitabilityOutcome::outpatient_taper, {}, "steady, well supported"}}));
     }
@@ -98,8 +101,23 @@ TEST_F(DeskTest, APlanIsRefusedUntilEachRuleAgainstItIsAnsweredWithAReason) {
     EXPECT_EQ(desk_->record(patient_).value()->plans.back().value.overrides.size(), 3u);
 }
 
+TEST_F(DeskTest, ACutOverAnOpenRedFlagNeedsAReason) {
+    take_stock();
+    ASSERT_TRUE(write({CheckIn{kNow - days(1), {{"suicidal thoughts", "yes"}}, ""}}));
+    const auto refused = write({PlanCommitted{plan(), {}, {}}});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.faults().front().place, "red-flag-suicidal-thoughts");
+}
+
+TEST_F(DeskTest, AnOutpatientTaperIsNotSignedOverQuestionsThatNobodyAsked) {
+    const auto refused = write({Suitability{SuitabilityOutcome::outpatient_taper, {}, ""}});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.faults().front().place, "screen-incomplete");
+}
+
 TEST_F(DeskTest, AnOverrideWithoutAReasonIsNone) {
     take_stock();
+    EXPECT_FALSE(write({PlanEnded{}}));
     Plan cut = plan();
     cut.steps[0].flags.push_back({"cut-over-cap", {{"percent", "20"}, {"cap", "10"}}, {}});
     EXPECT_FALSE(write({PlanCommitted{cut, {}, {}}}, {{"cut-over-cap", ""}}));
@@ -143,6 +161,39 @@ TEST_F(DeskTest, AHoldKeepsTheDoseUntilANewPlan) {
     const Course course = desk_->course(patient_, kNow + days(30)).value();
     EXPECT_TRUE(course.on_hold);
     EXPECT_EQ(course.daily_today, Dose::micrograms(2000));
+}
+
+TEST_F(DeskTest, APlanThatWasReplacedBeforeItBeganNeverReturns) {
+    take_stock();
+    Plan first = plan();
+    for (Step& step : first.steps) step.starts += days(7);
+    ASSERT_TRUE(write({PlanCommitted{first, {}, {}}}));
+    const EventId replaced = desk_->record(patient_).value()->plans.back().id;
+    Plan second = plan();
+    second.steps.resize(1);
+    ASSERT_TRUE(write({PlanCommitted{second, replaced, {}}}));
+    const Course course = desk_->course(patient_, kNow + days(40)).value();
+    EXPECT_EQ(course.daily_today, Dose::micrograms(2000));
+    EXPECT_EQ(course.stretches.size(), 2u);
+}
+
+TEST_F(DeskTest, AnEndedPlansLaterStepsNeverBegin) {
+    take_stock();
+    Plan both = plan();
+    both.steps[1].status = StepStatus::committed;
+    ASSERT_TRUE(write({PlanCommitted{both, {}, {}}}, {{"cut-over-cap", "agreed with the person"}}));
+    ASSERT_TRUE(write({PlanEnded{kToday + days(5), "maintenance agreed"}}));
+    const Course course = desk_->course(patient_, kNow + days(60)).value();
+    EXPECT_EQ(course.daily_today, Dose::micrograms(2000));
+}
+
+TEST_F(DeskTest, TheCapIsHeldAgainstTheDosesWhateverFlagsAPlanBrings) {
+    take_stock();
+    Plan steep = plan();
+    steep.start = {{{{480}, "clonazepam", Dose::micrograms(2500), "", ""}}};  // 2.5 to 2 mg: 20 %
+    const auto refused = write({PlanCommitted{steep, {}, {}}});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.faults().front().place, "cut-over-cap");
 }
 
 TEST_F(DeskTest, GoingBackUpNeedsAReason) {

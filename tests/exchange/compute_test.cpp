@@ -58,7 +58,8 @@ TEST(Compute, ATaperAsATableHasOneRowForEachStep) {
     const Case given = read(kWorked).value();
     const auto table = compute_csv(Kind::taper, {given, formulary(), rules()});
     ASSERT_TRUE(table);
-    EXPECT_EQ(table->substr(0, table->find('\r')), "number,starts,days,daily_mg,percent_of_last,status");
+    EXPECT_EQ(table->substr(0, table->find('\r')),
+              "number,starts,days,daily_mg,percent_of_last,status,doses,flags");
 }
 
 // A single dose into one compartment, by the Bateman function: F 1, D 10, ka 1.5 per hour, half-life 12 h.

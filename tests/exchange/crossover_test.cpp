@@ -1,8 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "exchange/compute.h"
-
 #include <gtest/gtest.h>
 
+#include "exchange/compute.h"
 #include "exchange/support.h"
 
 namespace evenfall {

@@ -38,6 +38,8 @@ TEST(Csv, NamesWhatIsWrongAndWhere) {
     EXPECT_EQ(id("a\n\xFF\xFE\n"), "csv-not-utf8");
     EXPECT_EQ(id("a\n\"open\n"), "csv-quote");
     EXPECT_EQ(read_csv("a,b\n1,2\n1\n", "t.csv").faults().front().place, "t.csv, row 3");
+    EXPECT_EQ(read_csv("a,b\n\n\n1,2\n1\n", "t.csv").faults().front().place, "t.csv, row 5");
+    EXPECT_EQ(read_csv("a,b\r\n\r\n1\r\n", "t.csv").faults().front().place, "t.csv, row 3");
 }
 
 TEST(Csv, WhatASpreadsheetWouldRunIsWrittenAsText) {

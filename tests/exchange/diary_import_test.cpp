@@ -16,8 +16,9 @@ const Formulary& formulary() {
 
 DiaryImport preview(std::string_view text, const Diary& diary = {}) {
     const Zone zone = Zone::named("UTC", "").value();
-    return preview_diary_csv(text, "diary.csv",
-                             {diary, formulary(), zone, at_clock(day_at(2026, 11, 24), {600}), day_at(1968, 4, 2)});
+    return preview_diary_csv(
+        text, "diary.csv",
+        {diary, formulary(), zone, at_clock(day_at(2026, 11, 24), {600}), day_at(1968, 4, 2)});
 }
 
 constexpr std::string_view kGood =
@@ -56,9 +57,11 @@ TEST(DiaryImport, NamesLineColumnAndReasonOfEveryFaultyRowBesideTheGoodOnes) {
     EXPECT_EQ(import.rows[0].standing, ImportStanding::added);
     EXPECT_EQ(import.faulty, 5u);
     EXPECT_FALSE(import.can_be_imported());
-    const std::vector<std::pair<std::string, std::string>> expected = {
-        {"taken_at", "clock-not-a-time"}, {"drug", "case-drug-unknown"}, {"taken_at", "day-in-future"},
-        {"taken_at", "entry-before-birth"}, {"amount_mg", "amount-zero"}};
+    const std::vector<std::pair<std::string, std::string>> expected = {{"taken_at", "clock-not-a-time"},
+                                                                       {"drug", "case-drug-unknown"},
+                                                                       {"taken_at", "day-in-future"},
+                                                                       {"taken_at", "entry-before-birth"},
+                                                                       {"amount_mg", "amount-zero"}};
     for (std::size_t i = 0; i < expected.size(); ++i) {
         EXPECT_EQ(import.rows[i + 1].line, i + 3);
         EXPECT_EQ(import.rows[i + 1].column, expected[i].first);

@@ -48,6 +48,15 @@ TEST(Supply, AFillCoversAHoldOfTheHigherDoseWithTheReserve) {
     EXPECT_EQ(supply.fills[0].left_over[0].quarters, 4 * (38 - 21));
 }
 
+// 1.5 tablets a day until the day of the fill, 1.25 from then on: staying on 1.5 for the 28 days and 5 more
+// takes 49.5.
+TEST(Supply, AFillOnTheDayOfAStepCoversAHoldOfTheDoseBefore) {
+    SupplyInput asked = input({{kStart - days(1), take(1, 1, 0)}, {kStart, take(1, 0, 1)}}, 28, 28, 5);
+    const auto supply = supply_for(asked).value();
+    EXPECT_EQ(supply.fills[0].items[0].units, 50);
+    EXPECT_EQ(supply.fills[0].covers_hold_until, kStart + days(33));
+}
+
 TEST(Supply, WhatIsAtHomeIsCountedFirst) {
     SupplyInput asked = input({{kStart, take(1, 0, 0)}}, 28, 28, 0);
     asked.on_hand = {{kTablet, 4 * 12, {}}};
@@ -96,7 +105,7 @@ TEST(Supply, NeverRunsOutBeforeItsDateWhicheverDayIsHeld) {
         Stock home;
         for (const Fill& fill : supply.fills) {
             for (const SupplyItem& item : fill.items) home.add(item.product, item.units, item.volume);
-            for (Day held = fill.from; held < fill.to; held += days(1)) {
+            for (Day held = std::max(kStart, fill.from - days(1)); held < fill.to; held += days(1)) {
                 Stock trial = home;
                 for (Day day = fill.from; day < fill.to + days(reserve); day += days(1))
                     trial.take(doses_of_day(std::min(day, held)));

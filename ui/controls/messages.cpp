@@ -116,6 +116,7 @@ OverrideDialog::OverrideDialog(const Workbench& workbench, const std::vector<Obj
     : QuietDialog(objections.size() == 1 ? tr("Write this in spite of a rule?")
                                          : tr("Write this in spite of %1 rules?").arg(objections.size()),
                   tr("Your reasons go on the record beside the entry, under your name."), parent) {
+    least_letters_ = static_cast<std::size_t>(workbench.desk().rules().whole("override-reason", "letters"));
     bool possible = true;
     for (const Objection& objection : objections) {
         auto* card = new Card;
@@ -146,13 +147,15 @@ OverrideDialog::OverrideDialog(const Workbench& workbench, const std::vector<Obj
 }
 
 void OverrideDialog::judge() {
-    const bool all = std::all_of(reasons_.begin(), reasons_.end(), [](const auto& reason) {
-        return !reason.second->text().trimmed().isEmpty();
+    const std::size_t least = least_letters_;
+    const bool all = std::all_of(reasons_.begin(), reasons_.end(), [least](const auto& reason) {
+        return to_utf8(reason.second->text().trimmed()).size() >= least;
     });
     const bool possible = commit_->property("possible").toBool();
-    set_reason_disabled(commit_, !possible ? tr("One of these rules cannot be overridden.")
-                                 : all     ? QString()
-                                           : tr("Write a reason for each rule."));
+    set_reason_disabled(
+        commit_, !possible ? tr("One of these rules cannot be overridden.")
+                 : all     ? QString()
+                           : tr("Write a reason for each rule, in at least %1 letters.").arg(least_letters_));
 }
 
 std::vector<Override> OverrideDialog::overrides() const {

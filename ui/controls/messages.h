@@ -70,6 +70,7 @@ class OverrideDialog : public QuietDialog {
 
   private:
     void judge();
+    std::size_t least_letters_ = 1;
     std::vector<std::pair<std::string, QLineEdit*>> reasons_;
     QPushButton* commit_ = nullptr;
 };

@@ -91,7 +91,7 @@ void DoseLane::paint_lane(QPainter& painter) {
     QString words = tr("OFF: nothing is taken");
     for (const Stretch& stretch : stretches_)
         if (stretch.kind == Stretch::Kind::off)
-            words = tr("OFF from %1, agreed on its own").arg(full_day(stretch.from));
+            words = tr("OFF on %1, later; agreed on its own").arg(full_day(stretch.from));
     // Right of today no dot can lie on the shelf.
     const double width = QFontMetricsF(painter.font()).horizontalAdvance(words) + 2;
     const double left = beside_today(std::max(plot().left() + 8, today_x() + 8), width);

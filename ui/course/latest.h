@@ -36,8 +36,16 @@ class Latest {
         Run* run = runs_.back().get();
         run->thread =
             std::jthread([this, run, job = std::move(job), number = number_](std::stop_token token) {
-                auto value = std::make_shared<Value>(job(token));
-                if (!token.stop_requested())
+                std::shared_ptr<Value> value;
+                try {
+                    value = std::make_shared<Value>(job(token));
+                } catch (const std::exception& error) {
+                    // A fault of ours must not take the window down; the page keeps what it showed.
+                    qCritical("a computation failed: %s", error.what());
+                    QMetaObject::invokeMethod(
+                        &receiver_, [this] { busy_ = false; }, Qt::QueuedConnection);
+                }
+                if (value && !token.stop_requested())
                     QMetaObject::invokeMethod(
                         &receiver_, [this, value, number] { deliver(number, std::move(*value)); },
                         Qt::QueuedConnection);

@@ -28,7 +28,8 @@ namespace {
 
 constexpr int kScoreColumns = 4;
 
-/// The symptoms to ask about: those rated before and those of the baseline; where there are none, the clinic's list.
+/// The symptoms to ask about: those rated before and those of the baseline; where there are none, the
+/// clinic's list.
 std::vector<std::string> items_to_ask(const PatientRecord& record, const Diary& diary) {
     std::set<std::string> items;
     for (const Rating& rating : diary.ratings) items.insert(rating.item);
@@ -80,7 +81,8 @@ void DayEntry::build_top() {
     auto* save = make_button(tr("Save (Enter)"), ButtonKind::primary);
     auto* leave = make_icon_button(QStringLiteral("close"), tr("Leave day entry (Escape)"));
     top->addWidget(day_, 0, Qt::AlignTop);
-    for (QWidget* each : std::initializer_list<QWidget*>{as_planned, other, nothing_}) top->addWidget(each, 0, Qt::AlignTop);
+    for (QWidget* each : std::initializer_list<QWidget*>{as_planned, other, nothing_})
+        top->addWidget(each, 0, Qt::AlignTop);
     top->addStretch();
     top->addWidget(save, 0, Qt::AlignTop);
     top->addWidget(leave, 0, Qt::AlignTop);
@@ -149,7 +151,9 @@ void DayEntry::show_day() {
     int rated = 0;
     for (const Rating& rating : diary_.ratings) rated += diary_day_of(rating.rated_at, begins_) == day;
     if (rated > 0) there << tr("%1 symptoms rated").arg(rated);
-    already_->setText(there.isEmpty() ? tr("Nothing is written down for this day yet.") : tr("Already written down: %1.").arg(there.join(QStringLiteral("; "))));
+    already_->setText(there.isEmpty()
+                          ? tr("Nothing is written down for this day yet.")
+                          : tr("Already written down: %1.").arg(there.join(QStringLiteral("; "))));
     make_scores();
 }
 
@@ -185,20 +189,43 @@ DoseEntry* DayEntry::add_dose() {
     return dose;
 }
 
+/// Takes the entry that stands nearest to a planned dose out of what is written, so that no dose is entered
+/// twice.
+bool DayEntry::take_written(std::vector<Intake>& written, const DoseTime& planned, Day day) const {
+    constexpr auto kReach = std::chrono::hours(6);
+    const LocalTime wanted = time_in_diary_day(day, planned.at, begins_);
+    auto nearest = written.end();
+    for (auto each = written.begin(); each != written.end(); ++each)
+        if (each->drug == planned.drug && std::chrono::abs(each->taken_at - wanted) <= kReach &&
+            (nearest == written.end() ||
+             std::chrono::abs(each->taken_at - wanted) < std::chrono::abs(nearest->taken_at - wanted)))
+            nearest = each;
+    if (nearest == written.end()) return false;
+    written.erase(nearest);
+    return true;
+}
+
 void DayEntry::fill_as_planned() {
-    if (planned_.empty()) return say(tr("No regimen is recorded for this day. Add what was taken dose by dose."), true);
+    if (planned_.empty())
+        return say(tr("No regimen is recorded for this day. Add what was taken dose by dose."), true);
     for (DoseEntry* dose : doses_) dose->deleteLater();
     doses_.clear();
     nothing_->setChecked(false);
     int later = 0;
+    std::vector<Intake> there;
+    for (const Intake& entry : diary_.intake)
+        if (diary_day_of(entry.taken_at, begins_) == *day_->day()) there.push_back(entry);
     for (const DoseTime& planned : planned_) {
+        if (take_written(there, planned, *day_->day())) continue;  // it is in the diary already
         // What lies ahead cannot have been taken yet.
         const bool past = time_in_diary_day(*day_->day(), planned.at, begins_) <= workbench_.now();
         later += !past;
         add_dose()->plan(planned, past);
     }
+    if (doses_.empty()) return say(tr("All planned doses of this day are written down already."), false);
     say(later == 0 ? tr("Filled in as planned. Change what was not so; Enter saves.")
-                   : tr("Filled in as planned; %1 of the doses lie ahead and are left open. Enter saves.").arg(later),
+                   : tr("Filled in as planned; %1 of the doses lie ahead and are left open. Enter saves.")
+                         .arg(later),
         false);
     (scores_.empty() ? static_cast<QWidget*>(doses_.front()) : scores_.front())->setFocus();
 }
@@ -210,11 +237,13 @@ void DayEntry::watch_keys(QWidget* field) {
 bool DayEntry::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() != QEvent::KeyPress) return Card::eventFilter(watched, event);
     const auto* key = static_cast<QKeyEvent*>(event);
-    if (key->modifiers() == Qt::NoModifier && key->key() == Qt::Key_P) {  // never part of a date, a time or an amount
+    if (key->modifiers() == Qt::NoModifier &&
+        key->key() == Qt::Key_P) {  // never part of a date, a time or an amount
         fill_as_planned();
         return true;
     }
-    if (watched == day_->edit() && key->modifiers() == Qt::NoModifier && (key->key() == Qt::Key_Up || key->key() == Qt::Key_Down)) {
+    if (watched == day_->edit() && key->modifiers() == Qt::NoModifier &&
+        (key->key() == Qt::Key_Up || key->key() == Qt::Key_Down)) {
         move_day(key->key() == Qt::Key_Up ? 1 : -1);
         return true;
     }
@@ -247,7 +276,8 @@ void DayEntry::move_day(int by) {
 bool DayEntry::fields_are_right() {
     bool right = day_->check();
     for (DoseEntry* dose : doses_) right = dose->check() && right;
-    const bool scored = std::ranges::any_of(scores_, [](const ScoreCell* cell) { return cell->score().has_value(); });
+    const bool scored =
+        std::ranges::any_of(scores_, [](const ScoreCell* cell) { return cell->score().has_value(); });
     if (scored && !rated_at_->time()) {
         rated_at_->set_required(true);
         right = rated_at_->check() && right;
@@ -301,12 +331,16 @@ bool DayEntry::commit() {
                     return false;
                 }
     if (changes.empty()) {
-        say(tr("There is nothing new to save: press P for the planned doses, add one, or tick “Nothing was taken”."), true);
+        say(tr("There is nothing new to save: press P for the planned doses, add one, or tick “Nothing was "
+               "taken”."),
+            true);
         return false;
     }
     if (!workbench_.carry_out(std::move(changes))) return false;
     show_day();
-    say(tr("Saved for %1. Another day: type it, or arrow down for the day before.").arg(text_with_weekday(day)), false);
+    say(tr("Saved for %1. Another day: type it, or arrow down for the day before.")
+            .arg(text_with_weekday(day)),
+        false);
     day_->edit()->setFocus();
     day_->edit()->selectAll();
     return true;

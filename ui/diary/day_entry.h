@@ -21,8 +21,8 @@ class Label;
 class ScoreCell;
 class Workbench;
 
-/// One day's diary, entered by keyboard alone: P fills in the regimen's doses, exceptions are edited, numerals set
-/// the symptoms one after the other, Enter saves, Escape leaves.
+/// One day's diary, entered by keyboard alone: P fills in the regimen's doses, exceptions are edited,
+/// numerals set the symptoms one after the other, Enter saves, Escape leaves.
 class DayEntry : public Card {
     Q_OBJECT
 
@@ -34,6 +34,7 @@ class DayEntry : public Card {
     Day running_day() const;
 
     void fill_as_planned();
+    bool take_written(std::vector<Intake>& written, const DoseTime& planned, Day day) const;
     /// Saves what stands there; says why not where it cannot.
     bool commit();
 

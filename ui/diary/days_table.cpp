@@ -30,21 +30,29 @@ int DaysTable::columnCount(const QModelIndex& parent) const {
 }
 
 QVariant DaysTable::data(const QModelIndex& index, int role) const {
-    if (!index.isValid() || (role != Qt::DisplayRole && role != Qt::ToolTipRole && role != Qt::AccessibleTextRole)) return {};
+    if (!index.isValid() ||
+        (role != Qt::DisplayRole && role != Qt::ToolTipRole && role != Qt::AccessibleTextRole))
+        return {};
     const std::size_t row = at(index.row());
     switch (index.column()) {
-        case day_column: return full_day(sheet_->rows[row].day);
-        case doses_column: return doses_of_day(*sheet_, row, texts_);
-        default: return symptoms_of_day(*sheet_, row);
+        case day_column:
+            return full_day(sheet_->rows[row].day);
+        case doses_column:
+            return doses_of_day(*sheet_, row, texts_);
+        default:
+            return symptoms_of_day(*sheet_, row);
     }
 }
 
 QVariant DaysTable::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
     switch (section) {
-        case day_column: return tr("Day");
-        case doses_column: return tr("Doses");
-        default: return tr("Symptoms, worst of the day");
+        case day_column:
+            return tr("Day");
+        case doses_column:
+            return tr("Doses");
+        default:
+            return tr("Symptoms, worst of the day");
     }
 }
 

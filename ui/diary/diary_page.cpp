@@ -28,7 +28,8 @@
 namespace evenfall::ui {
 namespace {
 
-constexpr qint64 kMostBytes = 33 << 20;  // a little over what the reader takes, so that it says what is too large
+constexpr qint64 kMostBytes =
+    33 << 20;  // a little over what the reader takes, so that it says what is too large
 
 std::map<Day, QString> marks_of(const Course& course) {
     std::map<Day, QString> marks;
@@ -128,15 +129,17 @@ QWidget* DiaryPage::make_content() {
     table_->setMinimumWidth(320);
     table_->hide();
     connect(as_table_, &QPushButton::toggled, table_, &QTableView::setVisible);
-    connect(table_, &QTableView::clicked, this, [this](const QModelIndex& index) { view_->choose_day(days_.day(index.row())); });
-    connect(table_, &QTableView::activated, this, [this](const QModelIndex& index) { view_->choose_day(days_.day(index.row())); });
+    connect(table_, &QTableView::clicked, this,
+            [this](const QModelIndex& index) { view_->choose_day(days_.day(index.row())); });
+    connect(table_, &QTableView::activated, this,
+            [this](const QModelIndex& index) { view_->choose_day(days_.day(index.row())); });
     return content;
 }
 
 SheetRequest DiaryPage::request(const PatientRecord& record) {
     return {check_input_of(record, workbench().course(), workbench().now()),
-            std::make_shared<const Formulary>(workbench().desk().formulary()), std::make_shared<const Rules>(workbench().desk().rules()),
-            marks_of(workbench().course())};
+            std::make_shared<const Formulary>(workbench().desk().formulary()),
+            std::make_shared<const Rules>(workbench().desk().rules()), marks_of(workbench().course())};
 }
 
 void DiaryPage::refresh() {
@@ -144,11 +147,13 @@ void DiaryPage::refresh() {
     const PatientRecord* record = workbench().record();
     if (!record) {
         show_sheet({});
-        return empty_->set_texts(tr("No person is chosen"), tr("Choose someone in the caseload; their diary is shown here."));
+        return empty_->set_texts(tr("No person is chosen"),
+                                 tr("Choose someone in the caseload; their diary is shown here."));
     }
-    empty_->set_texts(tr("No diary yet"),
-                      tr("Every day's doses over 24 hours and the symptoms beside them will stand here. Enter a day from a call, or import "
-                         "a CSV file with the columns taken_at, drug, amount_mg (doses) or rated_at, item, severity (symptoms)."));
+    empty_->set_texts(tr("No diary yet"), tr("Every day's doses over 24 hours and the symptoms beside them "
+                                             "will stand here. Enter a day from a call, or import "
+                                             "a CSV file with the columns taken_at, drug, amount_mg (doses) "
+                                             "or rated_at, item, severity (symptoms)."));
     sheets_.start([wanted = request(*record)](std::stop_token stop) { return make_sheet(wanted, stop); });
 }
 
@@ -179,7 +184,8 @@ QString DiaryPage::explained() const {
 
 void DiaryPage::explain_choice() {
     const auto& chosen = view_->chosen();
-    const bool can = chosen && (chosen->kind == DiarySpot::Kind::dose || chosen->kind == DiarySpot::Kind::score);
+    const bool can =
+        chosen && (chosen->kind == DiarySpot::Kind::dose || chosen->kind == DiarySpot::Kind::score);
     set_reason_disabled(take_back_, can ? QString() : tr("Choose a dose or a rating first."));
     if (!chosen) {
         line_->explain(nullptr);
@@ -196,7 +202,8 @@ void DiaryPage::open_entry(Day day) {
 }
 
 void DiaryPage::choose_file() {
-    const QString path = QFileDialog::getOpenFileName(this, tr("Import a diary"), {}, tr("Tables (*.csv);;All files (*)"));
+    const QString path =
+        QFileDialog::getOpenFileName(this, tr("Import a diary"), {}, tr("Tables (*.csv);;All files (*)"));
     if (!path.isEmpty()) open_import(path);
 }
 
@@ -205,16 +212,18 @@ ImportDialog* DiaryPage::open_import(const QString& path) {
     if (!record) return nullptr;
     QFile file(path);
     if (!file.open(QIODevice::ReadOnly)) {
-        if (workbench().show_faults) workbench().show_faults({{"file-unreadable", {}, {{"file", to_utf8(path)}}}});
+        if (workbench().show_faults)
+            workbench().show_faults({{"file-unreadable", {}, {{"file", to_utf8(path)}}}});
         return nullptr;
     }
     const QByteArray text = file.read(kMostBytes);
     const QString name = QFileInfo(path).fileName();
     const Diary diary = diary_of(*record);
     const Zone zone = Zone::of_machine();
-    DiaryImport import = preview_diary_csv({text.constData(), static_cast<std::size_t>(text.size())}, to_utf8(name),
-                                           {diary, workbench().desk().formulary(), zone, workbench().now(),
-                                            record->person ? record->person->value.born : std::nullopt});
+    DiaryImport import =
+        preview_diary_csv({text.constData(), static_cast<std::size_t>(text.size())}, to_utf8(name),
+                          {diary, workbench().desk().formulary(), zone, workbench().now(),
+                           record->person ? record->person->value.born : std::nullopt});
     auto* dialog = new ImportDialog(std::move(import), name, workbench().texts(), this);
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     connect(dialog, &QDialog::accepted, this, [this, dialog] { write_import(*dialog); });
@@ -238,10 +247,12 @@ void DiaryPage::take_back() {
     const Sheet& sheet = view_->sheet();
     const DayRow& row = sheet.rows[*sheet.row_of(chosen->day)];
     std::optional<WrittenEntry> written;
-    if (chosen->kind == DiarySpot::Kind::dose) written = written_entry(*record, sheet.diary.intake[row.entries[chosen->index].intake]);
+    if (chosen->kind == DiarySpot::Kind::dose)
+        written = written_entry(*record, sheet.diary.intake[row.entries[chosen->index].intake]);
     if (chosen->kind == DiarySpot::Kind::score)
         for (const auto at : row.ratings)
-            if (sheet.diary.ratings[at].item == sheet.items[chosen->index].item) written = written_entry(*record, sheet.diary.ratings[at]);
+            if (sheet.diary.ratings[at].item == sheet.items[chosen->index].item)
+                written = written_entry(*record, sheet.diary.ratings[at]);
     if (!written) return;
     const QString author = workbench().worker_name(written->stamp.author);
     auto* dialog = new TakeBackDialog(std::move(*written), author, this);

@@ -36,8 +36,8 @@ class DiaryPage : public Page {
     /// What stands in the line beneath.
     QString explained() const;
 
-    /// Opens the preview of a file; it writes when it is accepted. Null where nobody is chosen or the file cannot
-    /// be opened (the reason is shown).
+    /// Opens the preview of a file; it writes when it is accepted. Null where nobody is chosen or the file
+    /// cannot be opened (the reason is shown).
     ImportDialog* open_import(const QString& path);
     /// Asks for a reason and takes back what is chosen. Does nothing where no dose or rating is chosen.
     void take_back();

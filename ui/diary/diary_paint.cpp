@@ -29,13 +29,17 @@ void DiaryView::paintEvent(QPaintEvent* event) {
     QPainter painter(viewport());
     painter.fillRect(viewport()->rect(), tone(Tone::card));
     if (sheet_.is_empty()) return;
-    const double top = std::max<double>(event->rect().top(), header_height()) - header_height() + verticalScrollBar()->value();
+    const double top = std::max<double>(event->rect().top(), header_height()) - header_height() +
+                       verticalScrollBar()->value();
     const auto last_row = static_cast<int>(sheet_.rows.size()) - 1;
     const int first = std::clamp(static_cast<int>(top / kRow), 0, last_row);
-    const int last = std::clamp(static_cast<int>((event->rect().bottom() - header_height() + verticalScrollBar()->value()) / kRow), 0, last_row);
+    const int last = std::clamp(
+        static_cast<int>((event->rect().bottom() - header_height() + verticalScrollBar()->value()) / kRow), 0,
+        last_row);
     painter.setFont(type(Type::note));
     for (int from_top = last; from_top >= first; --from_top) paint_row(painter, row_at(from_top));
-    if (chosen_ && sheet_.row_of(chosen_->day) && hasFocus()) draw_focus_ring(painter, spot_rect(*chosen_).adjusted(1, 1, -1, -1));
+    if (chosen_ && sheet_.row_of(chosen_->day) && hasFocus())
+        draw_focus_ring(painter, spot_rect(*chosen_).adjusted(1, 1, -1, -1));
     paint_header(painter);
 }
 
@@ -47,7 +51,8 @@ void DiaryView::paint_header(QPainter& painter) {
     const int begins = sheet_.begins.minutes / 60;
     for (int hour = 0; hour <= kHours; hour += 4) {
         const double x = x_of(hour * 60);
-        draw_tabular(painter, QRectF(x - 24, height - 22, 48, 18), Qt::AlignHCenter, hour_label(begins + hour));
+        draw_tabular(painter, QRectF(x - 24, height - 22, 48, 18), Qt::AlignHCenter,
+                     hour_label(begins + hour));
     }
     QString group;
     for (std::size_t i = 0; i < sheet_.items.size(); ++i) {
@@ -62,7 +67,8 @@ void DiaryView::paint_header(QPainter& painter) {
         painter.rotate(-90);
         painter.setPen(tone(Tone::symptom));
         painter.drawText(QRectF(0, -10, height - 28, 20), Qt::AlignLeft | Qt::AlignVCenter,
-                         painter.fontMetrics().elidedText(sheet_.items[i].name, Qt::ElideRight, static_cast<int>(height - 28)));
+                         painter.fontMetrics().elidedText(sheet_.items[i].name, Qt::ElideRight,
+                                                          static_cast<int>(height - 28)));
         painter.restore();
     }
     painter.setPen(QPen(tone(Tone::line), structure_line()));
@@ -72,7 +78,8 @@ void DiaryView::paint_header(QPainter& painter) {
 void DiaryView::paint_row(QPainter& painter, std::size_t row) {
     const double y = y_of(row);
     const DayRow& day = sheet_.rows[row];
-    if (chosen_ && chosen_->day == day.day) painter.fillRect(QRectF(0, y, viewport()->width(), kRow), tone(Tone::selected));
+    if (chosen_ && chosen_->day == day.day)
+        painter.fillRect(QRectF(0, y, viewport()->width(), kRow), tone(Tone::selected));
     paint_bands(painter, day, y);
     painter.setPen(QPen(tone(Tone::line), 0));  // a hairline in every theme: the marks carry the meaning
     for (int hour = 0; hour <= kHours; hour += 4)
@@ -106,9 +113,11 @@ void DiaryView::paint_day_name(QPainter& painter, std::size_t row, double y) {
     const auto date = calendar(day);
     const bool newest = row + 1 == sheet_.rows.size();
     // The year is told where it begins and where the list begins.
-    const bool with_year = (date.month() == std::chrono::January && date.day() == std::chrono::day(1)) || newest;
+    const bool with_year =
+        (date.month() == std::chrono::January && date.day() == std::chrono::day(1)) || newest;
     painter.setPen(weekday_from_monday(day) >= 5 ? tone(Tone::soft_ink) : tone(Tone::ink));
-    draw_tabular(painter, QRectF(2, y, 100, kRow), Qt::AlignLeft | Qt::AlignVCenter, with_year ? full_day(day) : short_day(day));
+    draw_tabular(painter, QRectF(2, y, 100, kRow), Qt::AlignLeft | Qt::AlignVCenter,
+                 with_year ? full_day(day) : short_day(day));
 }
 
 void DiaryView::paint_bands(QPainter& painter, const DayRow& row, double y) {
@@ -122,18 +131,21 @@ void DiaryView::paint_bands(QPainter& painter, const DayRow& row, double y) {
 
 void DiaryView::paint_doses(QPainter& painter, const DayRow& row, double y) {
     for (const auto missed : row.missed)
-        draw_mark(painter, {x_of(minutes_into_day(row.intended[missed].at, sheet_.begins)), y + kRow / 2}, DoseMark::missed);
+        draw_mark(painter, {x_of(minutes_into_day(row.intended[missed].at, sheet_.begins)), y + kRow / 2},
+                  DoseMark::missed);
     for (const RowEntry& entry : row.entries) {
         const Intake& intake = sheet_.diary.intake[entry.intake];
         const QPointF at(x_of(minutes_into_day(clock_of(intake.taken_at), sheet_.begins)), y + kRow / 2);
         draw_mark(painter, at, mark_of(entry.match));
-        if (!entry.other_amount && entry.match != EntryMatch::slip && entry.match != EntryMatch::extra) continue;
+        if (!entry.other_amount && entry.match != EntryMatch::slip && entry.match != EntryMatch::extra)
+            continue;
         // An amount that is not the intended one is said in numerals.
         painter.setPen(tone(Tone::presses));
         const QString amount = amount_digits(intake.amount);
         const double width = tabular_width(painter.font(), amount);
         const bool fits = at.x() + 9 + width < right_;
-        draw_tabular(painter, QRectF(fits ? at.x() + 9 : at.x() - 9 - width, y, width, kRow), Qt::AlignLeft | Qt::AlignVCenter, amount);
+        draw_tabular(painter, QRectF(fits ? at.x() + 9 : at.x() - 9 - width, y, width, kRow),
+                     Qt::AlignLeft | Qt::AlignVCenter, amount);
     }
     if (row.known != DayKnown::running) return;
     const double now = x_of(minutes_into_day(clock_of(sheet_.as_of), sheet_.begins));

@@ -14,9 +14,9 @@ namespace evenfall::ui {
 namespace {
 
 constexpr double kRow = 26;
-constexpr double kDayName = 104;   // room for "Wed 30 Sep 2026"
+constexpr double kDayName = 104;  // room for "Wed 30 Sep 2026"
 constexpr double kLeastCell = 24, kMostCell = 36;
-constexpr double kReach = 9;       // of a mark, for the mouse
+constexpr double kReach = 9;  // of a mark, for the mouse
 
 }  // namespace
 
@@ -24,7 +24,8 @@ DiaryView::DiaryView(QWidget* parent) : QAbstractScrollArea(parent) {
     setFocusPolicy(Qt::StrongFocus);
     setFrameShape(QFrame::NoFrame);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    setAccessibleName(tr("Diary by day: doses over 24 hours, and symptoms. Arrow keys choose; the same as a table beside it"));
+    setAccessibleName(tr(
+        "Diary by day: doses over 24 hours, and symptoms. Arrow keys choose; the same as a table beside it"));
     setMinimumHeight(220);
     verticalScrollBar()->setFocusPolicy(Qt::NoFocus);
     verticalScrollBar()->setSingleStep(static_cast<int>(kRow));
@@ -35,7 +36,8 @@ void DiaryView::show_sheet(Sheet sheet) {
     if (chosen_ && !sheet_.row_of(chosen_->day)) chosen_.reset();
     if (chosen_) {
         const auto spots = spots_of(chosen_->day);
-        if (std::ranges::find(spots, *chosen_) == spots.end()) chosen_ = DiarySpot{DiarySpot::Kind::day, chosen_->day, 0};
+        if (std::ranges::find(spots, *chosen_) == spots.end())
+            chosen_ = DiarySpot{DiarySpot::Kind::day, chosen_->day, 0};
     }
     measure();
     viewport()->update();
@@ -49,7 +51,8 @@ void DiaryView::measure() {
     cell_ = items > 0 ? std::clamp(width * 0.42 / items, kLeastCell, kMostCell) : 0;
     grid_ = width - 2 - cell_ * items;
     right_ = (items > 0 ? grid_ - 14 : width - 14);
-    const int content = static_cast<int>(header_height() + kRow * static_cast<double>(sheet_.rows.size()) + 4);
+    const int content =
+        static_cast<int>(header_height() + kRow * static_cast<double>(sheet_.rows.size()) + 4);
     verticalScrollBar()->setRange(0, std::max(0, content - viewport()->height()));
     verticalScrollBar()->setPageStep(std::max(1, viewport()->height() - static_cast<int>(header_height())));
 }
@@ -57,12 +60,14 @@ void DiaryView::measure() {
 double DiaryView::header_height() const {
     double longest = 0;
     const QFontMetricsF metrics(type(Type::note));
-    for (const SheetItem& item : sheet_.items) longest = std::max(longest, metrics.horizontalAdvance(item.name));
+    for (const SheetItem& item : sheet_.items)
+        longest = std::max(longest, metrics.horizontalAdvance(item.name));
     return 26 + (sheet_.items.empty() ? 0 : std::min(longest + 22, 150.0));
 }
 
 double DiaryView::y_of(std::size_t row) const {
-    return header_height() + kRow * static_cast<double>(sheet_.rows.size() - 1 - row) - verticalScrollBar()->value();
+    return header_height() + kRow * static_cast<double>(sheet_.rows.size() - 1 - row) -
+           verticalScrollBar()->value();
 }
 
 double DiaryView::x_of(int minutes) const {
@@ -104,7 +109,8 @@ QRectF DiaryView::spot_rect(const DiarySpot& spot) const {
 
 std::optional<DiarySpot> DiaryView::spot_at(const QPointF& point) const {
     const double from_top = (point.y() - header_height() + verticalScrollBar()->value()) / kRow;
-    if (point.y() < header_height() || from_top < 0 || from_top >= static_cast<double>(sheet_.rows.size())) return std::nullopt;
+    if (point.y() < header_height() || from_top < 0 || from_top >= static_cast<double>(sheet_.rows.size()))
+        return std::nullopt;
     const Day day = sheet_.rows[row_at(static_cast<int>(from_top))].day;
     std::optional<DiarySpot> nearest;
     double best = 1e9;
@@ -142,8 +148,11 @@ void DiaryView::set_said(const QString& says) {
 
 void DiaryView::bring_into_sight(std::size_t row) {
     const double top = y_of(row), least = header_height(), most = viewport()->height() - kRow;
-    if (top < least) verticalScrollBar()->setValue(verticalScrollBar()->value() + static_cast<int>(std::floor(top - least)));
-    if (top > most) verticalScrollBar()->setValue(verticalScrollBar()->value() + static_cast<int>(std::ceil(top - most)));
+    if (top < least)
+        verticalScrollBar()->setValue(verticalScrollBar()->value() +
+                                      static_cast<int>(std::floor(top - least)));
+    if (top > most)
+        verticalScrollBar()->setValue(verticalScrollBar()->value() + static_cast<int>(std::ceil(top - most)));
 }
 
 void DiaryView::move_day(int by) {
@@ -172,20 +181,30 @@ void DiaryView::keyPressEvent(QKeyEvent* event) {
     const int page = std::max(1, static_cast<int>((viewport()->height() - header_height()) / kRow) - 1);
     const int all = static_cast<int>(sheet_.rows.size());
     switch (event->key()) {
-        case Qt::Key_Down: return move_day(-1);
-        case Qt::Key_Up: return move_day(1);
-        case Qt::Key_Right: return move_spot(1);
-        case Qt::Key_Left: return move_spot(-1);
-        case Qt::Key_PageDown: return move_day(-page);
-        case Qt::Key_PageUp: return move_day(page);
-        case Qt::Key_Home: return move_day(all);
-        case Qt::Key_End: return move_day(-all);
+        case Qt::Key_Down:
+            return move_day(-1);
+        case Qt::Key_Up:
+            return move_day(1);
+        case Qt::Key_Right:
+            return move_spot(1);
+        case Qt::Key_Left:
+            return move_spot(-1);
+        case Qt::Key_PageDown:
+            return move_day(-page);
+        case Qt::Key_PageUp:
+            return move_day(page);
+        case Qt::Key_Home:
+            return move_day(all);
+        case Qt::Key_End:
+            return move_day(-all);
         case Qt::Key_Return:
         case Qt::Key_Enter:
             if (chosen_) emit day_opened(chosen_->day);
             return;
-        case Qt::Key_Escape: return choose(std::nullopt);
-        default: QAbstractScrollArea::keyPressEvent(event);
+        case Qt::Key_Escape:
+            return choose(std::nullopt);
+        default:
+            QAbstractScrollArea::keyPressEvent(event);
     }
 }
 

@@ -20,8 +20,8 @@ struct DiarySpot {
     bool operator==(const DiarySpot&) const = default;
 };
 
-/// The diary as rows of days, the newest at the top: doses over the 24 hours of the diary day, and beside them the
-/// symptoms. Rows out of sight are not touched. Arrow keys choose; Enter asks to open the day.
+/// The diary as rows of days, the newest at the top: doses over the 24 hours of the diary day, and beside
+/// them the symptoms. Rows out of sight are not touched. Arrow keys choose; Enter asks to open the day.
 class DiaryView : public QAbstractScrollArea {
     Q_OBJECT
 
@@ -56,7 +56,9 @@ class DiaryView : public QAbstractScrollArea {
   private:
     void measure();
     double header_height() const;
-    std::size_t row_at(int from_top) const { return sheet_.rows.size() - 1 - static_cast<std::size_t>(from_top); }
+    std::size_t row_at(int from_top) const {
+        return sheet_.rows.size() - 1 - static_cast<std::size_t>(from_top);
+    }
     double y_of(std::size_t row) const;
     double x_of(int minutes) const;
     double cell_x(std::size_t item) const;

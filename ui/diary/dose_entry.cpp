@@ -22,7 +22,8 @@ DoseEntry::DoseEntry(const Texts& texts, const Formulary& formulary, QWidget* pa
       why_(make_choice(tr("Why it was taken"), {})) {
     for (const auto& [name, drug] : formulary.drugs) drug_->addItem(to_text(name));
     for (const auto& [why, said] : Words<TakenWhy>::table)
-        why_->addItem(why == TakenWhy::unsaid ? tr("Why: not said") : tr("Why: %1").arg(to_text(std::string(said))));
+        why_->addItem(why == TakenWhy::unsaid ? tr("Why: not said")
+                                              : tr("Why: %1").arg(to_text(std::string(said))));
     at_->set_required(true);
     amount_->set_required(true);
     at_->setFixedWidth(84);
@@ -60,7 +61,8 @@ void DoseEntry::set_drug(const std::string& drug) {
 }
 
 void DoseEntry::rename() {
-    taken_->setAccessibleName(tr("Taken: %1 %2 %3 mg").arg(at_->typed(), drug_->currentText(), amount_->typed()));
+    taken_->setAccessibleName(
+        tr("Taken: %1 %2 %3 mg").arg(at_->typed(), drug_->currentText(), amount_->typed()));
 }
 
 bool DoseEntry::is_taken() const {
@@ -72,9 +74,13 @@ bool DoseEntry::check() {
 }
 
 Intake DoseEntry::intake(Day day, ClockTime begins) const {
-    Intake entry{time_in_diary_day(day, *at_->time(), begins), to_utf8(drug_->currentText()), *amount_->dose(),
-                 static_cast<TakenWhy>(why_->currentIndex()), {}};
-    const bool as_meant = planned_ && *at_->time() == planned_->at && entry.amount == planned_->amount && entry.drug == planned_->drug;
+    Intake entry{time_in_diary_day(day, *at_->time(), begins),
+                 to_utf8(drug_->currentText()),
+                 *amount_->dose(),
+                 static_cast<TakenWhy>(why_->currentIndex()),
+                 {}};
+    const bool as_meant = planned_ && *at_->time() == planned_->at && entry.amount == planned_->amount &&
+                          entry.drug == planned_->drug;
     if (!as_meant && entry.why == TakenWhy::as_planned) entry.why = TakenWhy::unsaid;
     return entry;
 }

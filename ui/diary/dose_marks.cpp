@@ -21,27 +21,42 @@ void draw_triangle(QPainter& painter, const QPointF& c, double half, int directi
 
 DoseMark mark_of(EntryMatch match) {
     switch (match) {
-        case EntryMatch::on_time: return DoseMark::on_time;
-        case EntryMatch::early: return DoseMark::early;
-        case EntryMatch::late: return DoseMark::late;
-        case EntryMatch::extra: return DoseMark::extra;
-        case EntryMatch::duplicate: return DoseMark::duplicate;
-        case EntryMatch::slip: return DoseMark::slip;
-        case EntryMatch::unmatched: break;
+        case EntryMatch::on_time:
+            return DoseMark::on_time;
+        case EntryMatch::early:
+            return DoseMark::early;
+        case EntryMatch::late:
+            return DoseMark::late;
+        case EntryMatch::extra:
+            return DoseMark::extra;
+        case EntryMatch::duplicate:
+            return DoseMark::duplicate;
+        case EntryMatch::slip:
+            return DoseMark::slip;
+        case EntryMatch::unmatched:
+            break;
     }
     return DoseMark::unmatched;
 }
 
 const char* mark_text(DoseMark mark) {
     switch (mark) {
-        case DoseMark::on_time: return "diary-entry-on-time";
-        case DoseMark::early: return "diary-entry-early";
-        case DoseMark::late: return "diary-entry-late";
-        case DoseMark::extra: return "diary-entry-extra";
-        case DoseMark::unmatched: return "diary-entry-unmatched";
-        case DoseMark::duplicate: return "diary-entry-duplicate";
-        case DoseMark::slip: return "diary-entry-slip";
-        case DoseMark::missed: break;
+        case DoseMark::on_time:
+            return "diary-entry-on-time";
+        case DoseMark::early:
+            return "diary-entry-early";
+        case DoseMark::late:
+            return "diary-entry-late";
+        case DoseMark::extra:
+            return "diary-entry-extra";
+        case DoseMark::unmatched:
+            return "diary-entry-unmatched";
+        case DoseMark::duplicate:
+            return "diary-entry-duplicate";
+        case DoseMark::slip:
+            return "diary-entry-slip";
+        case DoseMark::missed:
+            break;
     }
     return "diary-entry-missed";
 }
@@ -58,8 +73,12 @@ void draw_mark(QPainter& painter, const QPointF& c, DoseMark mark, double size) 
             painter.setBrush(ink);
             painter.drawEllipse(c, half * 0.85, half * 0.85);
             break;
-        case DoseMark::early: draw_triangle(painter, c, half, -1); break;
-        case DoseMark::late: draw_triangle(painter, c, half, 1); break;
+        case DoseMark::early:
+            draw_triangle(painter, c, half, -1);
+            break;
+        case DoseMark::late:
+            draw_triangle(painter, c, half, 1);
+            break;
         case DoseMark::extra:
             painter.translate(c);
             painter.rotate(45);
@@ -92,8 +111,8 @@ void draw_mark(QPainter& painter, const QPointF& c, DoseMark mark, double size) 
 }
 
 MarkLegend::MarkLegend(const Texts& texts, QWidget* parent) : QWidget(parent) {
-    for (const DoseMark mark : {DoseMark::on_time, DoseMark::early, DoseMark::late, DoseMark::missed, DoseMark::extra,
-                                DoseMark::duplicate, DoseMark::slip, DoseMark::unmatched})
+    for (const DoseMark mark : {DoseMark::on_time, DoseMark::early, DoseMark::late, DoseMark::missed,
+                                DoseMark::extra, DoseMark::duplicate, DoseMark::slip, DoseMark::unmatched})
         entries_.emplace_back(mark, to_text(texts.text(mark_text(mark))));
     hatched_ = tr("Unknown, not missed");
     QSizePolicy policy(QSizePolicy::Preferred, QSizePolicy::Preferred);
@@ -130,7 +149,9 @@ int MarkLegend::lay_out(int width, QPainter* painter) const {
     };
     for (const auto& entry : entries_)
         put(entry.second, [&](const QPointF& at) { draw_mark(*painter, at, entry.first); });
-    put(hatched_, [&](const QPointF& at) { hatch(*painter, QRectF(at.x() - 7, at.y() - 5, 14, 10), tone(Tone::outlook), 5); });
+    put(hatched_, [&](const QPointF& at) {
+        hatch(*painter, QRectF(at.x() - 7, at.y() - 5, 14, 10), tone(Tone::outlook), 5);
+    });
     return static_cast<int>(y + kLine);
 }
 

@@ -18,9 +18,12 @@ struct Say {
 
 QString standing_words(ImportStanding standing) {
     switch (standing) {
-        case ImportStanding::added: return Say::tr("Will be added");
-        case ImportStanding::duplicate: return Say::tr("Already there");
-        case ImportStanding::faulty: break;
+        case ImportStanding::added:
+            return Say::tr("Will be added");
+        case ImportStanding::duplicate:
+            return Say::tr("Already there");
+        case ImportStanding::faulty:
+            break;
     }
     return Say::tr("Faulty");
 }
@@ -28,7 +31,9 @@ QString standing_words(ImportStanding standing) {
 QString answer_of(const DiaryImport& import) {
     const auto fresh = import.intake.size() + import.ratings.size();
     if (import.faulty > 0)
-        return Say::tr("%1 rows are faulty, so nothing will be imported. Mend them in the file and choose it again.").arg(import.faulty);
+        return Say::
+            tr("%1 rows are faulty, so nothing will be imported. Mend them in the file and choose it again.")
+                .arg(import.faulty);
     if (fresh == 0) return Say::tr("Every row is already there: nothing to add.");
     return Say::tr("%1 entries will be added; %2 are already there.").arg(fresh).arg(import.duplicates);
 }
@@ -36,7 +41,8 @@ QString answer_of(const DiaryImport& import) {
 }  // namespace
 
 ImportModel::ImportModel(DiaryImport import, const Texts& texts, QObject* parent)
-    : QAbstractTableModel(parent), import_(std::move(import)), texts_(texts) {}
+    : QAbstractTableModel(parent), import_(std::move(import)), texts_(texts) {
+}
 
 int ImportModel::first_faulty() const {
     for (std::size_t i = 0; i < import_.rows.size(); ++i)
@@ -54,11 +60,16 @@ int ImportModel::columnCount(const QModelIndex& parent) const {
 
 QString ImportModel::cell(const ImportRow& row, int column) const {
     switch (column) {
-        case line_column: return row.line == 0 ? tr("Whole file") : QString::number(row.line);
-        case standing_column: return standing_words(row.standing);
-        case entry_column: return to_text(row.entry);
-        case place_column: return to_text(row.column);
-        default: break;
+        case line_column:
+            return row.line == 0 ? tr("Whole file") : QString::number(row.line);
+        case standing_column:
+            return standing_words(row.standing);
+        case entry_column:
+            return to_text(row.entry);
+        case place_column:
+            return to_text(row.column);
+        default:
+            break;
     }
     QStringList says;
     for (const Message& message : row.says) says << to_text(texts_.text(message));
@@ -68,7 +79,8 @@ QString ImportModel::cell(const ImportRow& row, int column) const {
 QVariant ImportModel::data(const QModelIndex& index, int role) const {
     if (!index.isValid()) return {};
     const ImportRow& row = import_.rows[static_cast<std::size_t>(index.row())];
-    if (role == Qt::DisplayRole || role == Qt::AccessibleTextRole || (role == Qt::ToolTipRole && index.column() == reason_column))
+    if (role == Qt::DisplayRole || role == Qt::AccessibleTextRole ||
+        (role == Qt::ToolTipRole && index.column() == reason_column))
         return cell(row, index.column());
     if (role == Qt::ForegroundRole && row.standing == ImportStanding::faulty) return tone(Tone::presses);
     if (role == Qt::ForegroundRole && row.standing == ImportStanding::duplicate) return tone(Tone::soft_ink);
@@ -78,19 +90,26 @@ QVariant ImportModel::data(const QModelIndex& index, int role) const {
 QVariant ImportModel::headerData(int section, Qt::Orientation orientation, int role) const {
     if (orientation != Qt::Horizontal || role != Qt::DisplayRole) return {};
     switch (section) {
-        case line_column: return tr("Row");
-        case standing_column: return tr("What happens");
-        case entry_column: return tr("Entry");
-        case place_column: return tr("Column");
-        default: return tr("Reason");
+        case line_column:
+            return tr("Row");
+        case standing_column:
+            return tr("What happens");
+        case entry_column:
+            return tr("Entry");
+        case place_column:
+            return tr("Column");
+        default:
+            return tr("Reason");
     }
 }
 
 ImportDialog::ImportDialog(DiaryImport import, const QString& file, const Texts& texts, QWidget* parent)
-    : QuietDialog(tr("Import a diary"), tr("From %1. Nothing is written until you say so; all of it or none.").arg(file), parent),
+    : QuietDialog(tr("Import a diary"),
+                  tr("From %1. Nothing is written until you say so; all of it or none.").arg(file), parent),
       model_(std::move(import), texts),
       table_(new QTableView) {
-    auto* answer = new Label(answer_of(this->import()), Type::strong, this->import().faulty > 0 ? Tone::presses : Tone::ink);
+    auto* answer = new Label(answer_of(this->import()), Type::strong,
+                             this->import().faulty > 0 ? Tone::presses : Tone::ink);
     body()->addWidget(answer->wrapped());
     table_->setModel(&model_);
     table_->setAccessibleName(tr("Rows of the file and what happens to each"));
@@ -107,7 +126,8 @@ ImportDialog::ImportDialog(DiaryImport import, const QString& file, const Texts&
     body()->addWidget(table_, 1);
     if (const int faulty = model_.first_faulty(); faulty >= 0) table_->selectRow(faulty);
     const auto fresh = this->import().intake.size() + this->import().ratings.size();
-    commit_ = set_buttons(this->import().faulty > 0 ? tr("Add the entries") : tr("Add %1 entries").arg(fresh), tr("Leave it"));
+    commit_ = set_buttons(this->import().faulty > 0 ? tr("Add the entries") : tr("Add %1 entries").arg(fresh),
+                          tr("Leave it"));
     if (!this->import().can_be_imported()) set_reason_disabled(commit_, answer_of(this->import()));
 }
 

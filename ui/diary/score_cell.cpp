@@ -15,7 +15,8 @@ namespace {
 constexpr int kBox = 34;
 }
 
-ScoreCell::ScoreCell(const std::string& item, QWidget* parent) : QWidget(parent), item_(item), name_(symptom_name(item)) {
+ScoreCell::ScoreCell(const std::string& item, QWidget* parent)
+    : QWidget(parent), item_(item), name_(symptom_name(item)) {
     setFocusPolicy(Qt::StrongFocus);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     set_score(std::nullopt);
@@ -23,7 +24,8 @@ ScoreCell::ScoreCell(const std::string& item, QWidget* parent) : QWidget(parent)
 
 void ScoreCell::set_score(std::optional<int> score) {
     score_ = score;
-    setAccessibleName(score_ ? tr("%1, 0 to 10: %2").arg(name_).arg(*score_) : tr("%1, 0 to 10: not rated").arg(name_));
+    setAccessibleName(score_ ? tr("%1, 0 to 10: %2").arg(name_).arg(*score_)
+                             : tr("%1, 0 to 10: not rated").arg(name_));
     QAccessibleEvent changed(this, QAccessible::NameChanged);
     QAccessible::updateAccessibility(&changed);
     update();
@@ -36,7 +38,8 @@ QSize ScoreCell::sizeHint() const {
 void ScoreCell::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     const QRectF box(1, 1, kBox, height() - 2);
-    draw_box(painter, box, score_ ? symptom_shade(*score_) : tone(Tone::card), tone(Tone::edge), structure_line(), kRadius);
+    draw_box(painter, box, score_ ? symptom_shade(*score_) : tone(Tone::card), tone(Tone::edge),
+             structure_line(), kRadius);
     painter.setFont(type(Type::strong));
     if (score_) {
         painter.setPen(symptom_numeral(*score_));
@@ -44,7 +47,8 @@ void ScoreCell::paintEvent(QPaintEvent*) {
     }
     painter.setFont(type(Type::text));
     painter.setPen(tone(Tone::ink));
-    painter.drawText(QRectF(kBox + kSpace2, 0, width() - kBox - kSpace2, height()), Qt::AlignLeft | Qt::AlignVCenter,
+    painter.drawText(QRectF(kBox + kSpace2, 0, width() - kBox - kSpace2, height()),
+                     Qt::AlignLeft | Qt::AlignVCenter,
                      painter.fontMetrics().elidedText(name_, Qt::ElideRight, width() - kBox - kSpace2));
     if (hasFocus()) draw_focus_ring(painter, box);
 }

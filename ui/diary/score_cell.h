@@ -6,8 +6,8 @@
 
 namespace evenfall::ui {
 
-/// A symptom's numeral, 0 to 10, set by one key: 0 to 9, X or + for 10; Backspace or Delete takes it out. A key
-/// that sets it asks for the next cell.
+/// A symptom's numeral, 0 to 10, set by one key: 0 to 9, X or + for 10; Backspace or Delete takes it out. A
+/// key that sets it asks for the next cell.
 class ScoreCell : public QWidget {
     Q_OBJECT
 
@@ -19,7 +19,7 @@ class ScoreCell : public QWidget {
     QSize sizeHint() const override;
 
   signals:
-    void scored();         ///< by a key
+    void scored();             ///< by a key
     void step_wanted(int by);  ///< arrow keys
 
   protected:

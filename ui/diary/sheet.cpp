@@ -19,7 +19,8 @@ void reach_today(Sheet& sheet, const std::vector<DatedRegimen>& held_against) {
         DayRow row;
         row.day = sheet.rows.back().day + days(1);
         row.known = row.day == today ? DayKnown::running : DayKnown::unknown;
-        if (const Regimen* regimen = stabilization::regimen_on(held_against, row.day)) row.intended = regimen->doses;
+        if (const Regimen* regimen = stabilization::regimen_on(held_against, row.day))
+            row.intended = regimen->doses;
         sheet.rows.push_back(std::move(row));
     }
 }
@@ -62,7 +63,8 @@ Sheet make_sheet(const SheetRequest& request, std::stop_token stop) {
     sheet.diary = request.input.diary;
     if (stop.stop_requested()) return sheet;
     const Zone zone = Zone::of_machine();
-    auto dosing = stabilization::match_diary({request.input, *request.formulary, *request.rules, zone, sheet.begins});
+    auto dosing =
+        stabilization::match_diary({request.input, *request.formulary, *request.rules, zone, sheet.begins});
     sheet.rows = std::move(dosing.rows);
     reach_today(sheet, dosing.held_against);
     add_items(sheet);

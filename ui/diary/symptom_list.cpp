@@ -18,26 +18,27 @@ struct Listed {
     const char* group;
 };
 
-constexpr std::array<Listed, 20> kListed{{{"anxiety", QT_TRANSLATE_NOOP("SymptomList", "Mind")},
-                                          {"panic", "Mind"},
-                                          {"low mood", "Mind"},
-                                          {"irritability", "Mind"},
-                                          {"poor concentration", "Mind"},
-                                          {"feeling unreal", "Mind"},
-                                          {"poor sleep", QT_TRANSLATE_NOOP("SymptomList", "Sleep")},
-                                          {"sleep", "Sleep"},
-                                          {"nightmares", "Sleep"},
-                                          {"restlessness", QT_TRANSLATE_NOOP("SymptomList", "Body")},
-                                          {"muscle tension", "Body"},
-                                          {"headache", "Body"},
-                                          {"tremor", "Body"},
-                                          {"poor balance", "Body"},
-                                          {"sweating", "Body"},
-                                          {"palpitations", "Body"},
-                                          {"nausea", "Body"},
-                                          {"tingling or numbness", QT_TRANSLATE_NOOP("SymptomList", "Senses")},
-                                          {"sensitive to light or sound", "Senses"},
-                                          {"ringing in the ears", "Senses"}}};
+constexpr std::array<Listed, 20> kListed{
+    {{"anxiety", QT_TRANSLATE_NOOP("SymptomList", "Mind")},
+     {"panic", "Mind"},
+     {"low mood", "Mind"},
+     {"irritability", "Mind"},
+     {"poor concentration", "Mind"},
+     {"feeling unreal", "Mind"},
+     {"poor sleep", QT_TRANSLATE_NOOP("SymptomList", "Sleep")},
+     {"sleep", "Sleep"},
+     {"nightmares", "Sleep"},
+     {"restlessness", QT_TRANSLATE_NOOP("SymptomList", "Body")},
+     {"muscle tension", "Body"},
+     {"headache", "Body"},
+     {"tremor", "Body"},
+     {"poor balance", "Body"},
+     {"sweating", "Body"},
+     {"palpitations", "Body"},
+     {"nausea", "Body"},
+     {"tingling or numbness", QT_TRANSLATE_NOOP("SymptomList", "Senses")},
+     {"sensitive to light or sound", "Senses"},
+     {"ringing in the ears", "Senses"}}};
 
 std::size_t place_of(const std::string& item) {
     const auto found = std::ranges::find_if(kListed, [&](const Listed& each) { return each.item == item; });
@@ -59,7 +60,8 @@ const std::vector<std::string>& listed_symptoms() {
     static const std::vector<std::string> items = [] {
         std::vector<std::string> all;
         for (const Listed& each : kListed)
-            if (std::string_view(each.item) != "sleep") all.emplace_back(each.item);  // "poor sleep" asks the same
+            if (std::string_view(each.item) != "sleep")
+                all.emplace_back(each.item);  // "poor sleep" asks the same
         return all;
     }();
     return items;

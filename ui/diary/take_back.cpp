@@ -20,7 +20,8 @@ template <class Noted, class T>
 std::optional<WrittenEntry> find_written(const std::vector<Entry<Noted>>& entries, const T& chosen) {
     for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
         Noted rest = entry->value;
-        const auto found = std::find_if(rest.entries.begin(), rest.entries.end(), [&](const T& each) { return same_entry(each, chosen); });
+        const auto found = std::find_if(rest.entries.begin(), rest.entries.end(),
+                                        [&](const T& each) { return same_entry(each, chosen); });
         if (found == rest.entries.end()) continue;
         rest.entries.erase(found);
         WrittenEntry written{entry->id, entry->stamp, {}, entry->value.entries.size(), {}};
@@ -34,7 +35,9 @@ std::optional<WrittenEntry> find_written(const std::vector<Entry<Noted>>& entrie
 
 std::optional<WrittenEntry> written_entry(const PatientRecord& record, const Intake& chosen) {
     auto written = find_written(record.intake, chosen);
-    if (written) written->chosen = QObject::tr("%1, %2").arg(text_with_weekday(day_of(chosen.taken_at)), entry_words(chosen));
+    if (written)
+        written->chosen =
+            QObject::tr("%1, %2").arg(text_with_weekday(day_of(chosen.taken_at)), entry_words(chosen));
     return written;
 }
 
@@ -42,14 +45,16 @@ std::optional<WrittenEntry> written_entry(const PatientRecord& record, const Rat
     auto written = find_written(record.symptoms, chosen);
     if (written)
         written->chosen = QObject::tr("%1, %2: %3 %4")
-                              .arg(text_with_weekday(day_of(chosen.rated_at)), text_of(clock_of(chosen.rated_at)), symptom_name(chosen.item))
+                              .arg(text_with_weekday(day_of(chosen.rated_at)),
+                                   text_of(clock_of(chosen.rated_at)), symptom_name(chosen.item))
                               .arg(chosen.severity);
     return written;
 }
 
 TakeBackDialog::TakeBackDialog(WrittenEntry entry, const QString& author, QWidget* parent)
     : QuietDialog(tr("Take an entry back"),
-                  tr("Written by %1, %2. It stays in the history as taken back, with your reason; it no longer counts.")
+                  tr("Written by %1, %2. It stays in the history as taken back, with your reason; it no "
+                     "longer counts.")
                       .arg(author, text_of_minute(entry.stamp.at)),
                   parent),
       entry_(std::move(entry)),
@@ -63,7 +68,8 @@ TakeBackDialog::TakeBackDialog(WrittenEntry entry, const QString& author, QWidge
     body()->addWidget(reason_);
     commit_ = set_buttons(tr("Take it back"), tr("Leave it"));
     const auto judge = [this] {
-        set_reason_disabled(commit_, reason_->text().trimmed().isEmpty() ? tr("Write the reason first.") : QString());
+        set_reason_disabled(commit_,
+                            reason_->text().trimmed().isEmpty() ? tr("Write the reason first.") : QString());
     };
     connect(reason_, &QLineEdit::textChanged, this, judge);
     judge();

@@ -16,9 +16,9 @@ namespace evenfall::ui {
 struct WrittenEntry {
     EventId event;
     Stamp stamp;
-    QString chosen;             ///< the one thing, in words
-    std::size_t count = 0;      ///< of things written with that entry
-    std::vector<Change> rest;   ///< the entry again without the one thing; empty where nothing else was in it
+    QString chosen;            ///< the one thing, in words
+    std::size_t count = 0;     ///< of things written with that entry
+    std::vector<Change> rest;  ///< the entry again without the one thing; empty where nothing else was in it
 };
 
 /// Where a dose or a rating of a record's diary was written down, the newest writing first.

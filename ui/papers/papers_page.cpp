@@ -197,7 +197,7 @@ void PapersPage::refresh() {
 void PapersPage::make() {
     if (!source_) return;
     const Texts* texts = texts_in(language_->currentIndex() == 1 ? "es" : "en");
-    if (!texts) return;
+    if (!texts) return preview_->set_paper(std::nullopt);
     const auto document = papers::make_paper(chosen(), *source_, *texts);
     if (!document) {
         preview_->set_paper(std::nullopt);

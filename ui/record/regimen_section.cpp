@@ -24,6 +24,9 @@ class DoseRow : public QWidget {
           how(make_line(tr("How it is taken"), tr("How: under the tongue, with food"))),
           why(make_line(tr("Why at this hour"), tr("Why: to sleep"))) {
         for (const auto& each : formulary.drugs) drug->addItem(to_text(each.first));
+        // Nobody's agent is guessed: the first of the alphabet is not an answer.
+        drug->setPlaceholderText(tr("Choose the agent"));
+        drug->setCurrentIndex(-1);
         at->set_required(true);
         amount->set_required(true);
         at->setFixedWidth(96);

@@ -7,6 +7,7 @@
 #include <QPointer>
 #include <QPushButton>
 #include <QScrollArea>
+#include <algorithm>
 #include <map>
 
 #include "casework/suitability.h"
@@ -53,15 +54,20 @@ class GateCard : public Card {
         view_ = assess_suitability(record, workbench_.desk().formulary(), workbench_.desk().rules(),
                                    workbench_.today());
         clear();
-        auto* suggests = new Label(tr("As far as is known: %1").arg(to_text(word(view_.suggested))),
+        const bool asked =
+            std::ranges::none_of(view_.missing, [](const Flag& f) { return f.rule == "risk-not-asked"; });
+        const bool open = !asked && view_.suggested == SuitabilityOutcome::outpatient_taper;
+        auto* suggests = new Label(open ? tr("Cannot be said yet: ask the open questions first.")
+                                        : tr("As far as is known: %1").arg(to_text(word(view_.suggested))),
                                    Type::strong, Tone::planned);
         list_->addWidget(suggests->wrapped());
         for (const Flag& flag : view_.findings)
             list_->addWidget(new FlagRow(workbench_, flag, Weight::presses));
         add_missing();
         if (!chosen_)
-            outcome_->setCurrentIndex(
-                static_cast<int>(record.suitability ? record.suitability->value.outcome : view_.suggested));
+            outcome_->setCurrentIndex(static_cast<int>(record.suitability ? record.suitability->value.outcome
+                                                       : open             ? SuitabilityOutcome::not_now
+                                                                          : view_.suggested));
         const auto& entry = record.suitability;
         signed_->setText(entry
                              ? tr("“%1” was signed %2 by %3")

@@ -8,6 +8,7 @@
 #include <QPushButton>
 #include <QShortcut>
 #include <QVBoxLayout>
+#include <functional>
 
 #include "controls/buttons.h"
 #include "controls/card.h"
@@ -139,14 +140,18 @@ void MainWindow::connect_workbench() {
 
 void MainWindow::add_keys() {
     const auto key = [this](const QKeySequence& keys, auto act) {
-        connect(new QShortcut(keys, this), &QShortcut::activated, this, act);
+        auto* shortcut = new QShortcut(keys, this);
+        connect(shortcut, &QShortcut::activated, this, [this, act] {
+            if (cover_ && cover_->is_covering()) return;  // nothing answers beneath the cover
+            std::invoke(act, this);
+        });
     };
     for (std::size_t at = 0; at < makers_.size(); ++at)
         key(QKeySequence(Qt::CTRL | static_cast<Qt::Key>(Qt::Key_1 + static_cast<int>(at))),
-            [this, at] { tabs_->setCurrentIndex(static_cast<int>(at)); });
-    key(QKeySequence(Qt::CTRL | Qt::Key_F), [this] { caseload_->start_search(); });
+            [at](MainWindow* window) { window->tabs_->setCurrentIndex(static_cast<int>(at)); });
+    key(QKeySequence(Qt::CTRL | Qt::Key_F), [](MainWindow* window) { window->caseload_->start_search(); });
     // A shortcut, since a list would take the key for its own search; a line of text keeps it.
-    key(QKeySequence(Qt::Key_Slash), [this] { caseload_->start_search(); });
+    key(QKeySequence(Qt::Key_Slash), [](MainWindow* window) { window->caseload_->start_search(); });
     key(QKeySequence(Qt::CTRL | Qt::Key_N), &MainWindow::add_person);
     key(QKeySequence(Qt::CTRL | Qt::Key_L), &MainWindow::cover);
     key(QKeySequence(Qt::CTRL | Qt::Key_R), &MainWindow::show_reference);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/workbench.h"
 
+#include <QTimer>
+
 #include "texts/render.h"
 
 namespace evenfall::ui {
@@ -30,8 +32,9 @@ const PatientRecord* Workbench::record() {
 }
 
 const Course& Workbench::course() {
-    if (!course_) {
+    if (!course_ || course_day_ != today()) {
         course_.emplace();
+        course_day_ = today();
         if (const PatientRecord* found = record())
             course_ = derive_course(*found, desk_.formulary(), desk_.rules(), now());
     }
@@ -46,7 +49,8 @@ void Workbench::select(const PatientId& patient) {
 }
 
 bool Workbench::carry_out(std::vector<Change> changes) {
-    return !patient_.empty() && write(patient_, std::move(changes));
+    const PatientId patient = patient_;  // a question in between may choose another person
+    return !patient.empty() && write(patient, std::move(changes));
 }
 
 bool Workbench::carry_out_for_clinic(std::vector<Change> changes) {
@@ -64,7 +68,7 @@ bool Workbench::write(const PatientId& patient, std::vector<Change> changes) {
         if (!given) return false;
         overrides = std::move(*given);
     }
-    const auto done = desk_.carry_out(patient, std::move(changes), std::move(overrides), now());
+    const auto done = desk_.carry_out(patient, std::move(changes), overrides, now());
     if (!done) {
         if (show_faults) show_faults(done.faults());
         return false;

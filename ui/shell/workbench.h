@@ -35,13 +35,13 @@ class Workbench : public QObject {
 
     void select(const PatientId& patient);
 
-    /// Carries changes out for the selected patient. Where rules object, asks the prescriber for a reason for each
-    /// (through `ask_overrides`); shows faults through `show_faults`. Returns whether it was written.
+    /// Carries changes out for the selected patient. Where rules object, asks the prescriber for a reason for
+    /// each (through `ask_overrides`); shows faults through `show_faults`. Returns whether it was written.
     bool carry_out(std::vector<Change> changes);
     bool carry_out_for_clinic(std::vector<Change> changes);
 
-    /// How objections are put to the person at the desk: returns the overrides given, or nothing when they left it.
-    /// The window sets a dialog; tests set an answer.
+    /// How objections are put to the person at the desk: returns the overrides given, or nothing when they
+    /// left it. The window sets a dialog; tests set an answer.
     std::function<std::optional<std::vector<Override>>(const std::vector<Objection>&)> ask_overrides;
     /// How faults are shown; the window sets a message panel.
     std::function<void(const Faults&)> show_faults;
@@ -74,6 +74,7 @@ class Workbench : public QObject {
     std::function<LocalTime()> now_;
     PatientId patient_;
     std::optional<Course> course_;
+    Day course_day_{};
 };
 
 /// A page of one patient: shows what the workbench has selected, and reads again when told.
@@ -82,8 +83,8 @@ class Page : public QWidget {
 
   public:
     explicit Page(Workbench& workbench, QWidget* parent = nullptr);
-    /// Reads the selected patient's record again and shows it. Called when the page becomes visible or the record
-    /// changed while it was; a page that is not visible is not kept up to date.
+    /// Reads the selected patient's record again and shows it. Called when the page becomes visible or the
+    /// record changed while it was; a page that is not visible is not kept up to date.
     virtual void refresh() = 0;
     /// Whether something that the page shows is still being computed.
     virtual bool busy() const { return false; }

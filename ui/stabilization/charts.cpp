@@ -44,7 +44,8 @@ void draw_rows(QPainter& painter, const Plot& plot, double step, const QString& 
         painter.setPen(QPen(tone(Tone::line), structure_line()));
         painter.drawLine(left, QPointF(plot.box.right(), left.y()));
         painter.setPen(tone(Tone::soft_ink));
-        draw_tabular(painter, QRectF(0, left.y() - 9, kLeft - 6, 18), Qt::AlignRight, QString::number(y) + unit);
+        draw_tabular(painter, QRectF(0, left.y() - 9, kLeft - 6, 18), Qt::AlignRight,
+                     QString::number(y) + unit);
     }
 }
 
@@ -101,7 +102,8 @@ void DayLevelChart::paintEvent(QPaintEvent*) {
     const Plot plot = plot_in(*this, 24, std::ceil(highest / step) * step);
     draw_rows(painter, plot, step, QStringLiteral(" %"));
     for (int hour = 0; hour <= 24; hour += 4)
-        draw_hour(painter, plot, hour, QStringLiteral("%1:00").arg((begins_.minutes / 60 + hour) % 24, 2, 10, QLatin1Char('0')));
+        draw_hour(painter, plot, hour,
+                  QStringLiteral("%1:00").arg((begins_.minutes / 60 + hour) % 24, 2, 10, QLatin1Char('0')));
     QPolygonF band = line_of(plot, levels_.hours, levels_.high);
     const QPolygonF low = line_of(plot, levels_.hours, levels_.low);
     for (auto point = low.rbegin(); point != low.rend(); ++point) band << *point;
@@ -162,7 +164,8 @@ void IntervalChart::paintEvent(QPaintEvent*) {
     const double step = std::max(1.0, step_for(longest, 6));
     const Plot plot = plot_in(*this, std::ceil(longest / step) * step, 10);
     draw_rows(painter, plot, 2, {});
-    for (double hour = 0; hour <= plot.most_x + 1e-9; hour += step) draw_hour(painter, plot, hour, tr("%1 h").arg(hour));
+    for (double hour = 0; hour <= plot.most_x + 1e-9; hour += step)
+        draw_hour(painter, plot, hour, tr("%1 h").arg(hour));
     double sum[2] = {0, 0};
     int count[2] = {0, 0};
     for (std::size_t i = 0; i < points_.size(); ++i) {
@@ -177,8 +180,10 @@ void IntervalChart::paintEvent(QPaintEvent*) {
     for (const bool late : {false, true}) {
         if (count[late] == 0) continue;
         const QString mean = QString::number(sum[late] / count[late], 'f', 1);
-        draw_key(painter, y, late ? tr("late half of the interval, mean %1").arg(mean) : tr("early half, mean %1").arg(mean),
-                 [&](const QRectF& at) { draw_point(painter, at.center(), late); });
+        draw_key(
+            painter, y,
+            late ? tr("late half of the interval, mean %1").arg(mean) : tr("early half, mean %1").arg(mean),
+            [&](const QRectF& at) { draw_point(painter, at.center(), late); });
     }
 }
 

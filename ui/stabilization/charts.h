@@ -7,7 +7,8 @@
 
 namespace evenfall::ui {
 
-/// The modelled 24 hours: the band of the days as taken with its middle line, and the intended day as a dashed line.
+/// The modelled 24 hours: the band of the days as taken with its middle line, and the intended day as a
+/// dashed line.
 class DayLevelChart : public QWidget {
     Q_OBJECT
   public:
@@ -23,8 +24,8 @@ class DayLevelChart : public QWidget {
     ClockTime begins_;
 };
 
-/// Symptoms against the hours since the last dose: rings in the early half of the interval, triangles in the late
-/// half, and the mean of each half as a line with its number.
+/// Symptoms against the hours since the last dose: rings in the early half of the interval, triangles in the
+/// late half, and the mean of each half as a line with its number.
 class IntervalChart : public QWidget {
     Q_OBJECT
   public:

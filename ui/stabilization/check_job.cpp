@@ -6,7 +6,8 @@ namespace evenfall::ui {
 std::shared_ptr<const Checked> run_check(CheckRequest request, std::stop_token stop) {
     if (stop.stop_requested()) return nullptr;
     auto checked = std::make_shared<Checked>();
-    checked->check = check_stabilization(request.input, *request.formulary, *request.rules, Zone::of_machine());
+    checked->check =
+        check_stabilization(request.input, *request.formulary, *request.rules, Zone::of_machine());
     checked->input = std::move(request.input);
     return checked;
 }

@@ -32,39 +32,54 @@ QString of_days(int part, int whole) {
 
 const char* verdict_text(Verdict verdict) {
     switch (verdict) {
-        case Verdict::steady: return "stabilization-verdict-steady";
-        case Verdict::uneven: return "stabilization-verdict-uneven";
-        case Verdict::erratic: return "stabilization-verdict-erratic";
-        case Verdict::too_little: break;
+        case Verdict::steady:
+            return "stabilization-verdict-steady";
+        case Verdict::uneven:
+            return "stabilization-verdict-uneven";
+        case Verdict::erratic:
+            return "stabilization-verdict-erratic";
+        case Verdict::too_little:
+            break;
     }
     return "stabilization-verdict-too-little";
 }
 
 const char* verdict_meaning(Verdict verdict) {
     switch (verdict) {
-        case Verdict::steady: return "stabilization-verdict-steady-means";
-        case Verdict::uneven: return "stabilization-verdict-uneven-means";
-        case Verdict::erratic: return "stabilization-verdict-erratic-means";
-        case Verdict::too_little: break;
+        case Verdict::steady:
+            return "stabilization-verdict-steady-means";
+        case Verdict::uneven:
+            return "stabilization-verdict-uneven-means";
+        case Verdict::erratic:
+            return "stabilization-verdict-erratic-means";
+        case Verdict::too_little:
+            break;
     }
     return "stabilization-verdict-too-little-means";
 }
 
 const char* use_text(Use use) {
     switch (use) {
-        case Use::scheduled: return "stabilization-use-scheduled";
-        case Use::night_only: return "stabilization-use-night-only";
-        case Use::as_needed: return "stabilization-use-as-needed-title";
-        case Use::unknown: break;
+        case Use::scheduled:
+            return "stabilization-use-scheduled";
+        case Use::night_only:
+            return "stabilization-use-night-only";
+        case Use::as_needed:
+            return "stabilization-use-as-needed-title";
+        case Use::unknown:
+            break;
     }
     return "stabilization-use-unknown-title";
 }
 
 const char* dose_times_text(DoseTimes source) {
     switch (source) {
-        case DoseTimes::given: return "stabilization-dose-times-given-title";
-        case DoseTimes::found: return "stabilization-dose-times-found-title";
-        case DoseTimes::none: break;
+        case DoseTimes::given:
+            return "stabilization-dose-times-given-title";
+        case DoseTimes::found:
+            return "stabilization-dose-times-found-title";
+        case DoseTimes::none:
+            break;
     }
     return "stabilization-dose-times-none-title";
 }
@@ -86,42 +101,61 @@ std::vector<std::pair<QString, QString>> measure_rows(const StabilizationCheck& 
         {Say::tr("Doses written down"), Say::tr("%1; %2 intended").arg(m.doses).arg(m.intended_doses)},
         {Say::tr("Missed, extra"), Say::tr("%1, %2").arg(m.missed).arg(m.extra)},
         {Say::tr("Late, early"), Say::tr("%1, %2").arg(m.late).arg(m.early)},
-        {Say::tr("Taken because of symptoms, forgotten"), Say::tr("%1, %2").arg(m.for_symptoms).arg(m.forgot)},
+        {Say::tr("Taken because of symptoms, forgotten"),
+         Say::tr("%1, %2").arg(m.for_symptoms).arg(m.forgot)},
         {Say::tr("Mean daily total"), Say::tr("%1 %2").arg(two_decimals(m.mean_total), unit)},
-        {Say::tr("Daily totals vary by"), Say::tr("%1 (standard deviation ÷ mean)").arg(share_percent(m.total_cv))},
+        {Say::tr("Daily totals vary by"),
+         Say::tr("%1 (standard deviation ÷ mean)").arg(share_percent(m.total_cv))},
         {Say::tr("Daily totals off the intended by"), share_percent(m.total_off_intended)},
-        {Say::tr("Trend of the daily total"), Say::tr("%1 %2 a week").arg(two_decimals(m.trend_per_week), unit)},
+        {Say::tr("Trend of the daily total"),
+         Say::tr("%1 %2 a week").arg(two_decimals(m.trend_per_week), unit)},
         {Say::tr("Hours between doses"),
-         Say::tr("mean %1 h, longest %2 h, vary by %3").arg(one_decimal(m.interval_mean_h), one_decimal(m.longest_interval_h), share_percent(m.interval_cv))},
+         Say::tr("mean %1 h, longest %2 h, vary by %3")
+             .arg(one_decimal(m.interval_mean_h), one_decimal(m.longest_interval_h),
+                  share_percent(m.interval_cv))},
         {Say::tr("Long gaps"), QString::number(m.long_gaps)}};
     if (m.largest_change_on)
         rows.emplace_back(Say::tr("Largest change from a day to the next"),
-                          Say::tr("%1 %2 on %3").arg(two_decimals(m.largest_change), unit, short_day(*m.largest_change_on)));
+                          Say::tr("%1 %2 on %3")
+                              .arg(two_decimals(m.largest_change), unit, short_day(*m.largest_change_on)));
     return rows;
 }
 
 std::vector<std::pair<QString, QString>> dose_time_rows(const StabilizationCheck& check) {
     std::vector<std::pair<QString, QString>> rows;
     for (const DoseTimeKept& kept : check.measures.dose_times) {
-        QString says = Say::tr("taken %1, missed %2, late %3, early %4").arg(of_days(kept.taken, kept.days)).arg(kept.missed).arg(kept.late).arg(kept.early);
-        if (kept.usual) says += Say::tr("; usually at %1, give or take %2 min").arg(text_of(*kept.usual)).arg(std::lround(kept.sd_minutes));
-        rows.emplace_back(Say::tr("%1 %2 %3").arg(text_of(kept.at), to_text(kept.drug), text_of(kept.amount)), says);
+        QString says = Say::tr("taken %1, missed %2, late %3, early %4")
+                           .arg(of_days(kept.taken, kept.days))
+                           .arg(kept.missed)
+                           .arg(kept.late)
+                           .arg(kept.early);
+        if (kept.usual)
+            says += Say::tr("; usually at %1, give or take %2 min")
+                        .arg(text_of(*kept.usual))
+                        .arg(std::lround(kept.sd_minutes));
+        rows.emplace_back(Say::tr("%1 %2 %3").arg(text_of(kept.at), to_text(kept.drug), text_of(kept.amount)),
+                          says);
     }
     return rows;
 }
 
 QString level_sentence(const LevelBand& levels) {
     if (levels.hours.empty()) return Say::tr("No level could be modelled.");
-    return Say::tr("Modelled, percent of the intended average. As taken: peak %1, trough %2, peak to trough %3 of the average. As intended: "
-                   "peak %4, trough %5, peak to trough %6.")
-        .arg(percent(levels.as_taken.peak), percent(levels.as_taken.trough), share_percent(levels.as_taken.fluctuation),
-             percent(levels.as_intended.peak), percent(levels.as_intended.trough), share_percent(levels.as_intended.fluctuation));
+    return Say::tr(
+               "Modelled, percent of the intended average. As taken: peak %1, trough %2, peak to trough %3 "
+               "of the average. As intended: "
+               "peak %4, trough %5, peak to trough %6.")
+        .arg(percent(levels.as_taken.peak), percent(levels.as_taken.trough),
+             share_percent(levels.as_taken.fluctuation), percent(levels.as_intended.peak),
+             percent(levels.as_intended.trough), share_percent(levels.as_intended.fluctuation));
 }
 
 QString between_sentence(const BetweenDose& between) {
     if (between.ratings == 0) return Say::tr("No rating lies between two doses.");
-    return Say::tr("%1 ratings lie between two doses, %2 of them in the late half of the interval. A late rating exceeds an early one with "
-                   "probability %3 (as rated: %4; 0.50 is chance), p %5.")
+    return Say::tr(
+               "%1 ratings lie between two doses, %2 of them in the late half of the interval. A late rating "
+               "exceeds an early one with "
+               "probability %3 (as rated: %4; 0.50 is chance), p %5.")
         .arg(between.ratings)
         .arg(between.late)
         .arg(between.late_over_early, 0, 'f', 2)

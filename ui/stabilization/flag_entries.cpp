@@ -17,7 +17,9 @@ namespace {
 constexpr int kListHeight = 132;
 }
 
-FlagEntries::FlagEntries(const Workbench& workbench, const Flag& flag, Weight weight, bool opened, QWidget* parent) : QWidget(parent) {
+FlagEntries::FlagEntries(const Workbench& workbench, const Flag& flag, Weight weight, bool opened,
+                         QWidget* parent)
+    : QWidget(parent) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);

@@ -13,7 +13,8 @@ namespace evenfall::ui {
 class FlagEntries : public QWidget {
     Q_OBJECT
   public:
-    FlagEntries(const Workbench& workbench, const Flag& flag, Weight weight, bool opened, QWidget* parent = nullptr);
+    FlagEntries(const Workbench& workbench, const Flag& flag, Weight weight, bool opened,
+                QWidget* parent = nullptr);
     /// Null where the flag names no entries.
     QListWidget* entries() const { return list_; }
 

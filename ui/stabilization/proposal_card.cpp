@@ -25,7 +25,8 @@ QString dose_words(const PlannedDose& dose) {
 
 }  // namespace
 
-PiecesView::PiecesView(std::vector<Piece> pieces, QWidget* parent) : QWidget(parent), pieces_(std::move(pieces)) {
+PiecesView::PiecesView(std::vector<Piece> pieces, QWidget* parent)
+    : QWidget(parent), pieces_(std::move(pieces)) {
     setAccessibleName(pieces_text(pieces_));
     setToolTip(pieces_text(pieces_));
     setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
@@ -38,14 +39,17 @@ QSize PiecesView::sizeHint() const {
 void PiecesView::paintEvent(QPaintEvent*) {
     QPainter painter(this);
     painter.setRenderHint(QPainter::Antialiasing);
-    paint_pieces(painter, {1, 1}, pieces_, kLayout, {tone(Tone::ink), tone(Tone::soft_ink), tone(Tone::card)});
+    paint_pieces(painter, {1, 1}, pieces_, kLayout,
+                 {tone(Tone::ink), tone(Tone::soft_ink), tone(Tone::card)});
 }
 
-ProposalCard::ProposalCard(const Workbench& workbench, const Proposal& proposal, const QString& not_allowed, QWidget* parent)
+ProposalCard::ProposalCard(const Workbench& workbench, const Proposal& proposal, const QString& not_allowed,
+                           QWidget* parent)
     : Card(parent), accept_(make_button(tr("Accept"), ButtonKind::primary)) {
     const Texts& texts = workbench.texts();
     const bool spacing = proposal.kind == ProposalKind::spacing;
-    const QString title = to_text(texts.text(spacing ? "stabilization-proposal-spacing-title" : "stabilization-proposal-crossover-title"));
+    const QString title = to_text(texts.text(spacing ? "stabilization-proposal-spacing-title"
+                                                     : "stabilization-proposal-crossover-title"));
     body()->addWidget((new Label(title, Type::strong, Tone::planned))->wrapped());
     if (proposal.stages.empty())
         add_doses(proposal.doses);
@@ -53,9 +57,11 @@ ProposalCard::ProposalCard(const Workbench& workbench, const Proposal& proposal,
         add_stages(proposal.stages);
     add_levels(workbench, proposal);
     for (const Flag& flag : proposal.says)
-        body()->addWidget(new FlagRow(workbench, flag, flag.rule == "crossover-against" ? Weight::presses : Weight::note));
+        body()->addWidget(
+            new FlagRow(workbench, flag, flag.rule == "crossover-against" ? Weight::presses : Weight::note));
     body()->addStretch();
-    auto* consequence = new Label(to_text(texts.text("stabilization-proposal-accept")), Type::note, Tone::soft_ink);
+    auto* consequence =
+        new Label(to_text(texts.text("stabilization-proposal-accept")), Type::note, Tone::soft_ink);
     body()->addWidget(consequence->wrapped());
     body()->addWidget(accept_, 0, Qt::AlignLeft);
     accept_->setAccessibleName(tr("Accept: %1, %2").arg(title, to_text(proposal.drug)));
@@ -72,7 +78,8 @@ void ProposalCard::add_doses(const std::vector<PlannedDose>& doses) {
         grid->addWidget(new Label(dose_words(dose)), row, 0, Qt::AlignLeft | Qt::AlignVCenter);
         if (!dose.pieces.empty()) {
             grid->addWidget(new PiecesView(dose.pieces), row, 1, Qt::AlignLeft | Qt::AlignVCenter);
-            grid->addWidget((new Label(pieces_text(dose.pieces), Type::note, Tone::soft_ink))->wrapped(), row + 1, 0, 1, 2);
+            grid->addWidget((new Label(pieces_text(dose.pieces), Type::note, Tone::soft_ink))->wrapped(),
+                            row + 1, 0, 1, 2);
         }
     }
     grid->setColumnStretch(1, 1);
@@ -82,8 +89,11 @@ void ProposalCard::add_doses(const std::vector<PlannedDose>& doses) {
 void ProposalCard::add_stages(const std::vector<ProposedStage>& stages) {
     int number = 1;
     for (const ProposedStage& stage : stages) {
-        auto* head = new Label(tr("Stage %1, after %2 days; modelled average %3 of today's").arg(number++).arg(stage.starts_after_days).arg(percent(stage.average)), Type::note,
-                               Tone::soft_ink);
+        auto* head = new Label(tr("Stage %1, after %2 days; modelled average %3 of today's")
+                                   .arg(number++)
+                                   .arg(stage.starts_after_days)
+                                   .arg(percent(stage.average)),
+                               Type::note, Tone::soft_ink);
         body()->addWidget(head->wrapped());
         add_doses(stage.doses);
     }
@@ -109,22 +119,26 @@ void ProposalCard::add_levels(const Workbench& workbench, const Proposal& propos
     };
     row(1, "stabilization-level-trough", percent(proposal.today.trough), percent(proposal.proposed.trough));
     row(2, "stabilization-level-peak", percent(proposal.today.peak), percent(proposal.proposed.peak));
-    row(3, "stabilization-level-fluctuation", share_percent(proposal.today.fluctuation), share_percent(proposal.proposed.fluctuation));
+    row(3, "stabilization-level-fluctuation", share_percent(proposal.today.fluctuation),
+        share_percent(proposal.proposed.fluctuation));
     grid->setColumnStretch(0, 1);
     body()->addLayout(grid);
 }
 
-std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, const QString& note, bool contact_is_planned) {
+std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, const QString& note,
+                               bool contact_is_planned) {
     using std::chrono::days;
     const auto recorded = [&](Day day, const std::vector<PlannedDose>& doses) {
         RegimenRecorded change{{day, {}}, use};
-        for (const PlannedDose& dose : doses) change.regimen.regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+        for (const PlannedDose& dose : doses)
+            change.regimen.regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
         std::ranges::sort(change.regimen.regimen.doses);
         return change;
     };
     std::vector<Change> changes;
     if (proposal.stages.empty()) changes.emplace_back(recorded(from, proposal.doses));
-    for (const ProposedStage& stage : proposal.stages) changes.emplace_back(recorded(from + days(stage.starts_after_days), stage.doses));
+    for (const ProposedStage& stage : proposal.stages)
+        changes.emplace_back(recorded(from + days(stage.starts_after_days), stage.doses));
     changes.emplace_back(NoteAdded{to_utf8(note)});
     if (!contact_is_planned) changes.emplace_back(ContactPlanned{from + days(7), "call"});
     return changes;

@@ -29,7 +29,8 @@ class PiecesView : public QWidget {
 class ProposalCard : public Card {
     Q_OBJECT
   public:
-    ProposalCard(const Workbench& workbench, const Proposal& proposal, const QString& not_allowed, QWidget* parent = nullptr);
+    ProposalCard(const Workbench& workbench, const Proposal& proposal, const QString& not_allowed,
+                 QWidget* parent = nullptr);
     QPushButton* accept() const { return accept_; }
 
   signals:
@@ -42,8 +43,9 @@ class ProposalCard : public Card {
     QPushButton* accept_;
 };
 
-/// What accepting a proposal writes: the new regimen from a day on (each stage of a crossover from its own day), a
-/// note that asks for a new diary week, and the call at its end where no earlier contact is planned.
-std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, const QString& note, bool contact_is_planned);
+/// What accepting a proposal writes: the new regimen from a day on (each stage of a crossover from its own
+/// day), a note that asks for a new diary week, and the call at its end where no earlier contact is planned.
+std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, const QString& note,
+                               bool contact_is_planned);
 
 }  // namespace evenfall::ui

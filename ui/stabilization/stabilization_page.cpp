@@ -44,7 +44,8 @@ StabilizationPage::StabilizationPage(Workbench& workbench, QWidget* parent)
     clear();
     auto* begin = make_button(tr("Enter a diary day"), ButtonKind::primary);
     empty_->add_action(begin);
-    connect(begin, &QPushButton::clicked, this, [this] { emit this->workbench().page_wanted(QStringLiteral("diary/enter")); });
+    connect(begin, &QPushButton::clicked, this,
+            [this] { emit this->workbench().page_wanted(QStringLiteral("diary/enter")); });
 }
 
 QWidget* StabilizationPage::make_ranges() {
@@ -54,7 +55,8 @@ QWidget* StabilizationPage::make_ranges() {
     row->setSpacing(kSpace1);
     row->addStretch();
     row->addWidget(new Label(tr("Judge the last"), Type::note, Tone::soft_ink));
-    const std::pair<int, QString> choices[] = {{14, tr("14 days")}, {28, tr("4 weeks")}, {kUsualDays, tr("90 days")}, {0, tr("All of it")}};
+    const std::pair<int, QString> choices[] = {
+        {14, tr("14 days")}, {28, tr("4 weeks")}, {kUsualDays, tr("90 days")}, {0, tr("All of it")}};
     for (const auto& [days, words] : choices) {
         auto* button = make_button(words, ButtonKind::quiet);
         button->setCheckable(true);
@@ -68,7 +70,8 @@ QWidget* StabilizationPage::make_ranges() {
         button->setAccessibleName(tr("Judge the last: %1").arg(words));
         ranges_->addButton(button, days);
         row->addWidget(button);
-        connect(button, &QPushButton::clicked, this, [this, wanted = days] { judge_days(wanted == 0 ? std::nullopt : std::optional(wanted)); });
+        connect(button, &QPushButton::clicked, this,
+                [this, wanted = days] { judge_days(wanted == 0 ? std::nullopt : std::optional(wanted)); });
     }
     return holder;
 }
@@ -89,9 +92,12 @@ void StabilizationPage::refresh() {
         clear();
         stack_->setCurrentIndex(0);
         return record ? empty_->set_texts(tr("No diary to judge yet"),
-                                          tr("Whether the dosing is regular, whether symptoms come between doses, and which gates stand open "
-                                             "before a first cut will stand here. It takes a diary of at least 7 days, better 14."))
-                      : empty_->set_texts(tr("No person is chosen"), tr("Choose someone in the caseload; their check is shown here."));
+                                          tr("Whether the dosing is regular, whether symptoms come between "
+                                             "doses, and which gates stand open "
+                                             "before a first cut will stand here. It takes a diary of at "
+                                             "least 7 days, better 14."))
+                      : empty_->set_texts(tr("No person is chosen"),
+                                          tr("Choose someone in the caseload; their check is shown here."));
     }
     CheckRequest request{check_input_of(*record, workbench().course(), workbench().now(), judged_days_),
                          std::make_shared<const Formulary>(workbench().desk().formulary()),
@@ -140,10 +146,13 @@ bool StabilizationPage::accept(const Proposal& proposal) {
     QStringList doses;
     for (const PlannedDose& dose : proposal.stages.empty() ? proposal.doses : proposal.stages.front().doses)
         doses << tr("%1 %2 %3").arg(text_of(dose.at), to_text(dose.drug), text_of(dose.amount));
-    const QString note = tr("From %1: %2. The same daily amount, accepted from the stabilization check. A new diary week is asked for, "
+    const QString note = tr("From %1: %2. The same daily amount, accepted from the stabilization check. A "
+                            "new diary week is asked for, "
                             "before any cut is thought of.")
                              .arg(text_with_weekday(from), doses.join(QStringLiteral(", ")));
-    return workbench().carry_out(changes_of(proposal, record->regimens.empty() ? Use::scheduled : record->regimens.back().value.use, from, note, planned));
+    return workbench().carry_out(
+        changes_of(proposal, record->regimens.empty() ? Use::scheduled : record->regimens.back().value.use,
+                   from, note, planned));
 }
 
 }  // namespace evenfall::ui

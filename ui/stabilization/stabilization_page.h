@@ -17,8 +17,8 @@ namespace evenfall::ui {
 class Card;
 class EmptyState;
 
-/// The check before the first cut: the verdict with its gates, what raised it, the modelled day, symptoms against the
-/// interval, the measures, and proposals that can be accepted.
+/// The check before the first cut: the verdict with its gates, what raised it, the modelled day, symptoms
+/// against the interval, the measures, and proposals that can be accepted.
 class StabilizationPage : public Page {
     Q_OBJECT
 

@@ -30,8 +30,9 @@ bool permits(Verdict verdict) {
 
 /// A flag that only says how the diary was judged.
 bool is_note(const std::string& rule) {
-    for (const char* quiet : {"diary-days", "days-unknown", "dose-times-found", "dose-times-found-before", "between-dose-few",
-                              "between-dose-not-shown", "between-dose-clock", "planned-step"})
+    for (const char* quiet :
+         {"diary-days", "days-unknown", "dose-times-found", "dose-times-found-before", "between-dose-few",
+          "between-dose-not-shown", "between-dose-clock", "planned-step"})
         if (rule == quiet) return true;
     return false;
 }
@@ -40,16 +41,21 @@ QString because_of_levels(const StabilizationCheck& check) {
     QStringList regimens;
     for (const DatedRegimen& dated : check.held_against) {
         QStringList doses;
-        for (const DoseTime& dose : dated.regimen.doses) doses << QObject::tr("%1 %2 %3").arg(text_of(dose.at), to_text(dose.drug), text_of(dose.amount));
+        for (const DoseTime& dose : dated.regimen.doses)
+            doses << QObject::tr("%1 %2 %3").arg(text_of(dose.at), to_text(dose.drug), text_of(dose.amount));
         regimens << doses.join(QStringLiteral(", "));
     }
-    QString says = QObject::tr("Computed from the entries of the diary and the intended doses (%1) with the half-lives and metabolites of the "
-                               "drug's page, whose sources stand there. 100 % is the average of the intended regimen at steady state.")
+    QString says = QObject::tr(
+                       "Computed from the entries of the diary and the intended doses (%1) with the "
+                       "half-lives and metabolites of the "
+                       "drug's page, whose sources stand there. 100 % is the average of the intended regimen "
+                       "at steady state.")
                        .arg(regimens.join(QStringLiteral("; then ")));
     if (!check.levels.not_modelled.empty()) {
         QStringList names;
         for (const std::string& name : check.levels.not_modelled) names << to_text(name);
-        says += QObject::tr(" Not modelled, for want of constants: %1.").arg(names.join(QStringLiteral(", ")));
+        says +=
+            QObject::tr(" Not modelled, for want of constants: %1.").arg(names.join(QStringLiteral(", ")));
     }
     return says;
 }
@@ -93,7 +99,8 @@ void StabilizationPage::add_answer() {
     verdict->setObjectName(QStringLiteral("verdict"));
     head->addWidget(verdict);
     head->addStretch();
-    if (!check.flags.empty()) head->addWidget(new WhyButton(workbench(), check.flags.front()), 0, Qt::AlignTop);
+    if (!check.flags.empty())
+        head->addWidget(new WhyButton(workbench(), check.flags.front()), 0, Qt::AlignTop);
     card->body()->addLayout(head);
     int open = 0;
     for (const Gate& gate : check.readiness) open += !gate.met;
@@ -101,13 +108,16 @@ void StabilizationPage::add_answer() {
     if (check.ready())
         means = tr("The dosing permits a start, and every gate is met.");
     else if (permits(check.verdict))
-        means = tr("The dosing permits a start; %1 of %2 gates beside it are still open.").arg(open).arg(check.readiness.size());
+        means = tr("The dosing permits a start; %1 of %2 gates beside it are still open.")
+                    .arg(open)
+                    .arg(check.readiness.size());
     auto* says = new Label(means, Type::strong);
     says->setObjectName(QStringLiteral("means"));
     card->body()->addWidget(says->wrapped());
     const QString basis = tr("%1 recorded days judged. Use: %2. %3.")
                               .arg(check.days)
-                              .arg(to_text(texts.text(use_text(check.use))).toLower(), to_text(texts.text(dose_times_text(check.dose_times))));
+                              .arg(to_text(texts.text(use_text(check.use))).toLower(),
+                                   to_text(texts.text(dose_times_text(check.dose_times))));
     card->body()->addWidget((new Label(basis, Type::note, Tone::soft_ink))->wrapped());
     add_gates(*card);
 }
@@ -119,8 +129,10 @@ void StabilizationPage::add_gates(Card& card) {
     grid->setVerticalSpacing(kSpace1);
     for (const Gate& gate : checked_->check.readiness) {
         const int row = grid->rowCount();
-        const QString state = to_text(texts.text(gate.met ? "stabilization-gate-met" : "stabilization-gate-open"));
-        auto* mark = new Label(gate.met ? tr("✓ %1").arg(state) : tr("○ %1").arg(state), Type::strong, gate.met ? Tone::planned : Tone::presses);
+        const QString state =
+            to_text(texts.text(gate.met ? "stabilization-gate-met" : "stabilization-gate-open"));
+        auto* mark = new Label(gate.met ? tr("✓ %1").arg(state) : tr("○ %1").arg(state), Type::strong,
+                               gate.met ? Tone::planned : Tone::presses);
         mark->setAccessibleName(state);
         const std::string title = "stabilization-" + gate.gate + "-title";
         grid->addWidget(mark, row, 0, Qt::AlignTop);
@@ -170,7 +182,8 @@ QWidget* StabilizationPage::make_levels() {
     }
     auto* says = new Label(level_sentence(check.levels), Type::note);
     card->body()->addWidget(says->wrapped());
-    card->body()->addWidget((new Label(to_text(texts.text("stabilization-level-note")), Type::note, Tone::soft_ink))->wrapped());
+    card->body()->addWidget(
+        (new Label(to_text(texts.text("stabilization-level-note")), Type::note, Tone::soft_ink))->wrapped());
     return card;
 }
 
@@ -182,10 +195,12 @@ QWidget* StabilizationPage::make_symptoms() {
     for (const Flag& each : check.flags)
         if (each.rule.starts_with("between-dose")) flag = &each;
     const QString answer = flag ? workbench().sentence(*flag) : QString();
-    card->body()->addLayout(titled(title, flag ? static_cast<QPushButton*>(new WhyButton(workbench(), *flag)) : make_because(title, answer)));
+    card->body()->addLayout(titled(title, flag ? static_cast<QPushButton*>(new WhyButton(workbench(), *flag))
+                                               : make_because(title, answer)));
     std::vector<IntervalChart::Point> points;
     for (const RatingPoint& point : check.ratings)
-        points.push_back({point.hours_since_dose, checked_->input.diary.ratings[point.rating].severity, point.late});
+        points.push_back(
+            {point.hours_since_dose, checked_->input.diary.ratings[point.rating].severity, point.late});
     const QString numbers = between_sentence(check.between_dose);
     if (!points.empty()) {
         auto* chart = new IntervalChart;
@@ -236,7 +251,8 @@ void StabilizationPage::add_proposals() {
     if (at > 0) column_->addWidget(holder);
     if (at > 0 || check.no_proposal.empty()) return;
     auto* card = add_card({});
-    for (const Flag& flag : check.no_proposal) card->body()->addWidget(new FlagRow(workbench(), flag, Weight::note));
+    for (const Flag& flag : check.no_proposal)
+        card->body()->addWidget(new FlagRow(workbench(), flag, Weight::note));
 }
 
 }  // namespace evenfall::ui

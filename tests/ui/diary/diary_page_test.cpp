@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "diary/diary_page.h"
 
-#include <gtest/gtest.h>
-
 #include <QCheckBox>
 #include <QDir>
 #include <QLineEdit>
@@ -11,6 +9,8 @@
 #include <QTableView>
 #include <QTemporaryDir>
 #include <QTest>
+
+#include <gtest/gtest.h>
 
 #include "controls/typed_field.h"
 #include "diary/day_entry.h"
@@ -37,7 +37,8 @@ class DiaryPageTest : public testing::Test {
         bench->select(ana);
         RegimenRecorded regimen;
         regimen.regimen.from = bench->today() - days(60);
-        for (const int hour : {8, 14, 22}) regimen.regimen.regimen.doses.push_back({{hour * 60}, "lorazepam", Dose::milligrams(1), "", ""});
+        for (const int hour : {8, 14, 22})
+            regimen.regimen.regimen.doses.push_back({{hour * 60}, "lorazepam", Dose::milligrams(1), "", ""});
         Baseline baseline;
         baseline.on = bench->today();
         baseline.severity = {{"anxiety", 5}, {"poor sleep", 4}};
@@ -48,7 +49,9 @@ class DiaryPageTest : public testing::Test {
         ASSERT_TRUE(QTest::qWaitForWindowActive(page.get()));
         settle();
     }
-    void settle() { ASSERT_TRUE(QTest::qWaitFor([this] { return !page->busy(); }, 20'000)); }
+    void settle() {
+        ASSERT_TRUE(QTest::qWaitFor([this] { return !page->busy(); }, 20'000));
+    }
     void key(Qt::Key which) { QTest::keyClick(QApplication::focusWidget(), which); }
     void type(const char* text) { QTest::keyClicks(QApplication::focusWidget(), QString::fromLatin1(text)); }
     Diary diary() { return diary_of(*bench->record()); }
@@ -92,7 +95,9 @@ TEST_F(DiaryPageTest, TakesADayByKeysAlone) {
     const Diary written = diary();
     const Day yesterday = bench->today() - days(1);
     ASSERT_EQ(written.intake.size(), 3u);
-    EXPECT_EQ(written.intake[2], (Intake{at_clock(yesterday, {22 * 60}), "lorazepam", Dose::milligrams(1), TakenWhy::as_planned, {}}));
+    EXPECT_EQ(
+        written.intake[2],
+        (Intake{at_clock(yesterday, {22 * 60}), "lorazepam", Dose::milligrams(1), TakenWhy::as_planned, {}}));
     ASSERT_EQ(written.ratings.size(), 2u);
     EXPECT_EQ(written.ratings[0], (Rating{at_clock(yesterday, {20 * 60 + 15}), "anxiety", 7}));
     EXPECT_EQ(written.ratings[1].severity, 10);
@@ -120,7 +125,8 @@ TEST_F(DiaryPageTest, WritesAnExceptionWithoutCallingItPlanned) {
     key(Qt::Key_Return);
     const Diary written = diary();
     ASSERT_EQ(written.intake.size(), 2u);
-    EXPECT_EQ(written.intake[1].taken_at, at_clock(bench->today(), {30}));  // half past midnight, of yesterday's diary day
+    EXPECT_EQ(written.intake[1].taken_at,
+              at_clock(bench->today(), {30}));  // half past midnight, of yesterday's diary day
     EXPECT_EQ(written.intake[1].why, TakenWhy::unsaid);
 }
 
@@ -148,8 +154,8 @@ TEST_F(DiaryPageTest, KeepsADayOnWhichNothingWasTaken) {
 }
 
 TEST_F(DiaryPageTest, WritesNothingOfAFaultyFileAndNamesRowAndColumn) {
-    ImportDialog* dialog = page->open_import(
-        file("taken_at,drug,amount_mg\n2026-11-20T08:00,lorazepam,1\n2026-11-20T14:00,lorazepam,\"1,000.5\"\n"));
+    ImportDialog* dialog = page->open_import(file(
+        "taken_at,drug,amount_mg\n2026-11-20T08:00,lorazepam,1\n2026-11-20T14:00,lorazepam,\"1,000.5\"\n"));
     ASSERT_NE(dialog, nullptr);
     const auto* rows = dialog->table()->model();
     ASSERT_EQ(rows->rowCount(), 2);
@@ -162,7 +168,8 @@ TEST_F(DiaryPageTest, WritesNothingOfAFaultyFileAndNamesRowAndColumn) {
 }
 
 TEST_F(DiaryPageTest, ImportsAGoodFileOnceAndFindsItAllThereTheNextTime) {
-    const QString path = file("taken_at,drug,amount_mg\n2026-11-20T08:00,lorazepam,1\n2026-11-20T14:00,lorazepam,0.5\n");
+    const QString path =
+        file("taken_at,drug,amount_mg\n2026-11-20T08:00,lorazepam,1\n2026-11-20T14:00,lorazepam,0.5\n");
     ImportDialog* dialog = page->open_import(path);
     EXPECT_TRUE(diary().intake.empty());
     QTest::mouseClick(dialog->commit(), Qt::LeftButton);
@@ -182,13 +189,17 @@ TEST_F(DiaryPageTest, ExplainsWhatTheArrowKeysChoose) {
     EXPECT_EQ(page->view()->chosen()->day, bench->today());
     key(Qt::Key_Down);
     key(Qt::Key_Right);
-    EXPECT_TRUE(page->explained().contains(QStringLiteral("08:05 lorazepam 1 mg. On time"))) << page->explained().toStdString();
+    EXPECT_TRUE(page->explained().contains(QStringLiteral("08:05 lorazepam 1 mg. On time")))
+        << page->explained().toStdString();
     key(Qt::Key_Right);
-    EXPECT_TRUE(page->explained().contains(QStringLiteral("180 min after the intended 14:00"))) << page->explained().toStdString();
+    EXPECT_TRUE(page->explained().contains(QStringLiteral("180 min after the intended 14:00")))
+        << page->explained().toStdString();
     key(Qt::Key_Right);
-    EXPECT_TRUE(page->explained().contains(QStringLiteral("intended at 22:00"))) << page->explained().toStdString();
+    EXPECT_TRUE(page->explained().contains(QStringLiteral("intended at 22:00")))
+        << page->explained().toStdString();
     key(Qt::Key_Right);
-    EXPECT_TRUE(page->explained().contains(QStringLiteral("Anxiety, 0 to 10: 1 at 13:00"))) << page->explained().toStdString();
+    EXPECT_TRUE(page->explained().contains(QStringLiteral("Anxiety, 0 to 10: 1 at 13:00")))
+        << page->explained().toStdString();
     EXPECT_EQ(page->view()->accessibleDescription(), page->explained());
 }
 

@@ -50,6 +50,9 @@ struct Bench {
         history.treatment = "talking therapy";
         Baseline baseline;
         baseline.on = today;
+        RiskScreen screen;
+        for (const std::string& question : kRiskWords) screen.answers[question] = Answer::no;
+        bench->carry_out({screen});
         bench->carry_out(
             {history, baseline, Suitability{SuitabilityOutcome::outpatient_taper, {}, "steady"}});
     }

@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "stabilization/stabilization_page.h"
 
-#include <gtest/gtest.h>
-
 #include <QLabel>
 #include <QListWidget>
 #include <QPushButton>
 #include <QSignalSpy>
 #include <QTest>
 #include <algorithm>
+
+#include <gtest/gtest.h>
 
 #include "exchange/record_check.h"
 #include "record/users.h"
@@ -37,7 +37,9 @@ class StabilizationPageTest : public testing::Test {
     Change regimen() {
         RegimenRecorded recorded;
         recorded.regimen.from = bench->today() - days(60);
-        for (const int hour : hours_) recorded.regimen.regimen.doses.push_back({{hour * 60}, "alprazolam", Dose::micrograms(750), "", ""});
+        for (const int hour : hours_)
+            recorded.regimen.regimen.doses.push_back(
+                {{hour * 60}, "alprazolam", Dose::micrograms(750), "", ""});
         return recorded;
     }
     /// Every `skip`th dose is not taken and taken double hours later; 0: all as planned.
@@ -49,12 +51,18 @@ class StabilizationPageTest : public testing::Test {
             const Day day = bench->today() - days(back);
             for (const int hour : hours_) {
                 const bool odd = skip > 0 && ++number % skip == 0;
-                taken.entries.push_back({at_clock(day, {odd ? hour * 60 + 150 : hour * 60 + 5}), "alprazolam",
-                                         Dose::micrograms(odd ? 1500 : 750), TakenWhy::unsaid, {}});
+                taken.entries.push_back({at_clock(day, {odd ? hour * 60 + 150 : hour * 60 + 5}),
+                                         "alprazolam",
+                                         Dose::micrograms(odd ? 1500 : 750),
+                                         TakenWhy::unsaid,
+                                         {}});
             }
-            for (const int hour : {11, 15, 19}) rated.entries.push_back({at_clock(day, {hour * 60}), "anxiety", hour / 4 + back % 2});
+            for (const int hour : {11, 15, 19})
+                rated.entries.push_back({at_clock(day, {hour * 60}), "anxiety", hour / 4 + back % 2});
         }
-        ASSERT_TRUE(bench->carry_out({regimen(), taken, rated, ProductsChosen{{{"alprazolam", Form::tablet, Dose::micrograms(250), Cuts::halves, {}}}}}));
+        ASSERT_TRUE(bench->carry_out(
+            {regimen(), taken, rated,
+             ProductsChosen{{{"alprazolam", Form::tablet, Dose::micrograms(250), Cuts::halves, {}}}}}));
     }
     void open() {
         page = std::make_unique<StabilizationPage>(*bench);
@@ -63,14 +71,16 @@ class StabilizationPageTest : public testing::Test {
         ASSERT_TRUE(QTest::qWaitForWindowActive(page.get()));
         settle();
     }
-    void settle() { ASSERT_TRUE(QTest::qWaitFor([this] { return !page->busy(); }, 20'000)); }
+    void settle() {
+        ASSERT_TRUE(QTest::qWaitFor([this] { return !page->busy(); }, 20'000));
+    }
     QString label(const char* name) {
         const auto* found = page->findChild<QLabel*>(QString::fromLatin1(name));
         return found ? found->text() : QString();
     }
     StabilizationCheck computed() {
-        return check_stabilization(check_input_of(*bench->record(), bench->course(), bench->now(), 90), bench->desk().formulary(),
-                                   bench->desk().rules(), Zone::of_machine());
+        return check_stabilization(check_input_of(*bench->record(), bench->course(), bench->now(), 90),
+                                   bench->desk().formulary(), bench->desk().rules(), Zone::of_machine());
     }
 
     std::vector<int> hours_ = {8, 14};
@@ -116,7 +126,8 @@ TEST_F(StabilizationPageTest, SendsAnEntryToItsDayInTheDiary) {
     entries->setCurrentRow(0);
     QTest::keyClick(entries, Qt::Key_Return);
     ASSERT_GE(wanted.count(), 1);
-    EXPECT_EQ(wanted.front().front().toString(), QStringLiteral("diary/") + entries->item(0)->data(Qt::UserRole).toString());
+    EXPECT_EQ(wanted.front().front().toString(),
+              QStringLiteral("diary/") + entries->item(0)->data(Qt::UserRole).toString());
 }
 
 TEST_F(StabilizationPageTest, WritesAnAcceptedProposalAsTheRegimenFromTomorrowOn) {
@@ -167,7 +178,8 @@ TEST_F(StabilizationPageTest, LeavesAcceptingToAPrescriber) {
     begin(Role::nurse);
     keep_diary(0);
     open();
-    for (const ProposalCard* card : page->findChildren<ProposalCard*>()) EXPECT_EQ(card->accept()->isEnabled(), may(Role::nurse, "regimen-recorded"));
+    for (const ProposalCard* card : page->findChildren<ProposalCard*>())
+        EXPECT_EQ(card->accept()->isEnabled(), may(Role::nurse, "regimen-recorded"));
 }
 
 TEST_F(StabilizationPageTest, SaysHowToBeginWhereThereIsNoDiary) {

@@ -40,8 +40,7 @@ inline QStringList cut_off(QWidget& root) {
     }
     for (QAbstractButton* button : root.findChildren<QAbstractButton*>())
         if (button->isVisible() && !button->inherits("evenfall::ui::PressPill") &&
-            !button->inherits("QToolButton") &&
-            !button->text().isEmpty() &&
+            !button->inherits("QToolButton") && !button->text().isEmpty() &&
             button->fontMetrics().horizontalAdvance(button->text()) > button->width())
             found << button->text();
     return found;
