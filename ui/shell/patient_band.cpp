@@ -4,6 +4,7 @@
 #include <QHBoxLayout>
 #include <QPainter>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "controls/buttons.h"
 #include "controls/label.h"
@@ -19,6 +20,7 @@ namespace {
 constexpr int kBandHeight = 84;
 constexpr int kPillWords = 150;
 constexpr int kLeastName = 176;
+constexpr int kMostName = 340;
 
 QString initials(const std::string& name) {
     QString letters;
@@ -175,6 +177,9 @@ void PatientBand::refresh() {
 void PatientBand::show_person(const PatientRecord& record) {
     const Person person = record.person ? record.person->value : Person{};
     name_->setText(to_text(person.name));
+    // Who it is stands whole: only a name that is longer than any room for it is cut.
+    const int whole = name_->fontMetrics().horizontalAdvance(to_text(person.name)) + kSpace2;
+    name_->setMinimumWidth(std::clamp(whole, kLeastName, kMostName));
     QStringList about;
     if (person.born) about << tr("born %1").arg(text_of(*person.born));
     about << tr("no. %1").arg(to_text(person.reference));
