@@ -15,10 +15,7 @@ Exit compute_command(const QStringList& words) {
             QString::fromStdString(all_words<Kind>()) +
             QStringLiteral(". CASE: a case file, - for standard input, or STORE#REFERENCE."));
     options.flag(QStringLiteral("csv"), QStringLiteral("Print a table (CSV) where the answer is one."));
-    options.value(QStringLiteral("passphrase-file"),
-                  QStringLiteral("For a store: read the passphrase from a file."), QStringLiteral("file"));
-    options.value(QStringLiteral("user"), QStringLiteral("For a store: who opens it."),
-                  QStringLiteral("name"), QStringLiteral("prescriber"));
+    options.add_store_access();
     if (const auto leave = options.read(words, 2, 2)) return *leave;
     const auto kind = from_word<Kind>(options.rest().at(0).toStdString());
     if (!kind)
@@ -27,10 +24,8 @@ Exit compute_command(const QStringList& words) {
     const auto resources = load_resources();
     if (!resources) return Exit::our_fault;
     Exit exit = Exit::done;
-    const auto source = read_source(options.rest().at(1).toStdString(),
-                                    {options.of(QStringLiteral("passphrase-file")).toStdString(),
-                                     options.of(QStringLiteral("user")).toStdString()},
-                                    *resources, exit);
+    const auto source =
+        read_source(options.rest().at(1).toStdString(), options.store_access(), *resources, exit);
     if (!source) return exit;
     const Formulary formulary = with_case(resources->formulary, source->given);
     const Basis basis{source->given, formulary, resources->rules};

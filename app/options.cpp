@@ -34,6 +34,17 @@ std::optional<Exit> Options::read(const QStringList& words, int least, int most)
     return std::nullopt;
 }
 
+void Options::add_store_access() {
+    value(QStringLiteral("passphrase-file"), QStringLiteral("For a store: read the passphrase from a file."),
+          QStringLiteral("file"));
+    value(QStringLiteral("user"), QStringLiteral("For a store: who opens it."), QStringLiteral("name"),
+          QStringLiteral("prescriber"));
+}
+
+StoreAccess Options::store_access() const {
+    return {of(QStringLiteral("passphrase-file")).toStdString(), of(QStringLiteral("user")).toStdString()};
+}
+
 Exit Options::wrong(const QString& what) {
     print_error(what.toStdString());
     return Exit::command_wrong;

@@ -5,6 +5,7 @@
 #include <QStringList>
 #include <optional>
 
+#include "app/basis.h"
 #include "app/exit_code.h"
 
 namespace evenfall::app {
@@ -30,6 +31,10 @@ class Options {
 
     /// Says what is wrong with the command line.
     static Exit wrong(const QString& what);
+
+    /// The options by which a patient of a store is named as a case, and what was given for them.
+    void add_store_access();
+    StoreAccess store_access() const;
 
   private:
     QString usage_;

@@ -57,10 +57,7 @@ void describe(Options& options) {
     options.value(QStringLiteral("theme"), QStringLiteral("light, dark or contrast."),
                   QStringLiteral("theme"), QStringLiteral("light"));
     options.flag(QStringLiteral("replace"), QStringLiteral("Write over a file that is there."));
-    options.value(QStringLiteral("passphrase-file"),
-                  QStringLiteral("For a store: read the passphrase from a file."), QStringLiteral("file"));
-    options.value(QStringLiteral("user"), QStringLiteral("For a store: who opens it."),
-                  QStringLiteral("name"), QStringLiteral("prescriber"));
+    options.add_store_access();
 }
 
 }  // namespace
@@ -85,10 +82,8 @@ Exit picture_command(const QStringList& words) {
     const auto resources = load_resources();
     if (!resources) return Exit::our_fault;
     Exit exit = Exit::done;
-    const auto source = read_source(options.rest().at(0).toStdString(),
-                                    {options.of(QStringLiteral("passphrase-file")).toStdString(),
-                                     options.of(QStringLiteral("user")).toStdString()},
-                                    *resources, exit);
+    const auto source =
+        read_source(options.rest().at(0).toStdString(), options.store_access(), *resources, exit);
     if (!source) return exit;
     auto lying = desk_of_case(*source, *resources);
     if (!lying) return Exit::input_wrong;
