@@ -10,6 +10,13 @@
 namespace evenfall {
 namespace {
 
+/// How long a line of the caseload holds on a day on which nothing is written: its reasons count in days.
+constexpr std::chrono::minutes kLineHolds(15);
+
+bool holds(LocalTime made, LocalTime now) {
+    return made <= now && now < made + kLineHolds && day_of(made) == day_of(now);
+}
+
 /// The override that answers an objection: one with a reason of some length.
 const Override* answer_to(const Objection& objection, const std::vector<Override>& overrides,
                           const Rules& rules) {
@@ -44,15 +51,12 @@ Result<Done> Desk::read_clinic() {
     clinic_ = fold_clinic(*events);
     formulary_ = formulary_in_force(shipped_formulary_, clinic_);
     rules_ = rules_in_force(shipped_rules_, clinic_);
+    lines_.clear();
     return Done{};
 }
 
 Clinic Desk::clinic() const {
     return clinic_.clinic ? clinic_.clinic->value : Clinic{};
-}
-
-std::vector<PatientId> Desk::patients() const {
-    return patients_;
 }
 
 Result<const PatientRecord*> Desk::record(const PatientId& patient) {
@@ -70,13 +74,22 @@ Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {
     return derive_course(**found, formulary_, rules_, as_of);
 }
 
+Result<const CaseloadLine*> Desk::line(const PatientId& patient, LocalTime as_of) {
+    const auto kept = lines_.find(patient);
+    if (kept != lines_.end() && holds(kept->second.as_of, as_of)) return &kept->second.line;
+    auto found = record(patient);
+    if (!found) return found.faults();
+    const Course course = derive_course(**found, formulary_, rules_, as_of);
+    KeptLine made{as_of, caseload_line(**found, course, rules_, as_of)};
+    return &lines_.insert_or_assign(patient, std::move(made)).first->second.line;
+}
+
 std::vector<CaseloadLine> Desk::caseload(LocalTime as_of, Faults& faults) {
     std::vector<CaseloadLine> lines;
+    lines.reserve(patients_.size());
     for (const PatientId& patient : patients_) {
-        const PatientRecord* known = nullptr;
-        if (!take(record(patient), known, faults)) continue;
-        lines.push_back(
-            caseload_line(*known, derive_course(*known, formulary_, rules_, as_of), rules_, as_of));
+        const CaseloadLine* known = nullptr;
+        if (take(line(patient, as_of), known, faults)) lines.push_back(*known);
     }
     sort_caseload(lines);
     return lines;
@@ -160,6 +173,7 @@ Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> chang
         [[maybe_unused]] const auto read = read_clinic();
     } else {
         records_.erase(patient);
+        lines_.erase(patient);
     }
     if (listener_) listener_(patient);
     return Done{};

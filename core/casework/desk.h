@@ -4,6 +4,8 @@
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -39,6 +41,22 @@ class EventLog {
     virtual Result<std::vector<StoredEvent>> read(const PatientId& patient) = 0;
     /// A fresh random id.
     virtual EventId new_id() = 0;
+
+    /// Unfinished entries, outside the record: one text for each patient and kind ("check-in"), replaced in
+    /// place, durable when it returns. A log that keeps nothing has none.
+    virtual Result<Done> put_draft(const PatientId& /*patient*/, const std::string& /*kind*/,
+                                   const std::string& /*text*/) {
+        return Done{};
+    }
+    virtual Result<std::optional<std::string>> read_draft(const PatientId& /*patient*/,
+                                                          const std::string& /*kind*/) {
+        return std::optional<std::string>();
+    }
+    virtual Result<Done> drop_draft(const PatientId& /*patient*/, const std::string& /*kind*/) {
+        return Done{};
+    }
+    /// Notes that the worker opened a patient's record. A log that keeps nothing notes nothing.
+    virtual Result<Done> note_opened(const PatientId& /*patient*/) { return Done{}; }
 };
 
 /// A log in memory, with a clock that the caller gives, that begins with `events`. Nothing is sealed and
@@ -69,9 +87,11 @@ class Desk {
     Clinic clinic() const;
     const ClinicRecord& clinic_record() const { return clinic_; }
 
-    std::vector<PatientId> patients() const;
+    const std::vector<PatientId>& patients() const { return patients_; }
     Result<const PatientRecord*> record(const PatientId& patient);
     Result<Course> course(const PatientId& patient, LocalTime as_of);
+    /// The list of who needs what, the most pressing first. A person's line is kept for a quarter of an hour or
+    /// until their record or the clinic's settings change, so that one entry costs one line.
     std::vector<CaseloadLine> caseload(LocalTime as_of, Faults& faults);
 
     /// A new person. Faults: `person-no-name`, `person-no-reference`, `person-reference-taken`, birth dates.
@@ -90,6 +110,14 @@ class Desk {
     Result<Done> amend(const PatientId& patient, const EventId& event, const std::string& reason,
                        LocalTime as_of);
 
+    /// Unfinished entries, sealed and outside the record: one for each patient and kind, replaced in place.
+    Result<Done> put_draft(const PatientId& patient, const std::string& kind, const std::string& text);
+    Result<std::optional<std::string>> read_draft(const PatientId& patient, const std::string& kind);
+    Result<Done> drop_draft(const PatientId& patient, const std::string& kind);
+
+    /// Notes who opened a patient's record: one line for each patient, worker and day while the desk lives.
+    Result<Done> note_opened(const PatientId& patient, Day today);
+
     /// Is told after every change of a patient's record (empty id: of the clinic's).
     void on_change(std::function<void(const PatientId&)> listener) { listener_ = std::move(listener); }
 
@@ -97,6 +125,12 @@ class Desk {
     Desk(std::unique_ptr<EventLog> log, Formulary formulary, Rules rules, Worker worker);
     Result<Done> read_clinic();
     Faults check(const PatientId& patient, const Change& change, LocalTime as_of);
+    Result<const CaseloadLine*> line(const PatientId& patient, LocalTime as_of);
+
+    struct KeptLine {
+        LocalTime as_of{};
+        CaseloadLine line;
+    };
 
     std::unique_ptr<EventLog> log_;
     Formulary shipped_formulary_;
@@ -107,6 +141,8 @@ class Desk {
     ClinicRecord clinic_;
     std::vector<PatientId> patients_;
     std::map<PatientId, PatientRecord> records_;
+    std::map<PatientId, KeptLine> lines_;
+    std::set<std::pair<Day, PatientId>> opened_;
     std::function<void(const PatientId&)> listener_;
 };
 
