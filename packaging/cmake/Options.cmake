@@ -1,9 +1,9 @@
 # Compiler switches that every target shares.
 find_program(CCACHE ccache)
 if(CCACHE)
-    # Precompiled headers and ccache hit together only with these (ccache manual, "Precompiled headers").
-    set(CMAKE_CXX_COMPILER_LAUNCHER ${CMAKE_COMMAND} -E env CCACHE_SLOPPINESS=pch_defines,time_macros,include_file_mtime,include_file_ctime ${CCACHE})
-    add_compile_options($<$<COMPILE_LANG_AND_ID:CXX,GNU>:-fpch-preprocess>)
+    # Paths below the project count as relative: every variant and every build tree shares what one compiled.
+    set(CMAKE_CXX_COMPILER_LAUNCHER ${CMAKE_COMMAND} -E env CCACHE_BASEDIR=${CMAKE_SOURCE_DIR} CCACHE_NOHASHDIR=1
+        CCACHE_SLOPPINESS=time_macros,include_file_mtime,include_file_ctime ${CCACHE})
 endif()
 find_program(MOLD mold)
 if(MOLD)
