@@ -48,10 +48,28 @@ class LogInMemory final : public EventLog {
         return id;
     }
 
+    Result<Done> put_draft(const PatientId& patient, const std::string& kind,
+                           const std::string& text) override {
+        drafts_[{patient, kind}] = text;
+        return Done{};
+    }
+
+    Result<std::optional<std::string>> read_draft(const PatientId& patient,
+                                                  const std::string& kind) override {
+        const auto found = drafts_.find({patient, kind});
+        return found == drafts_.end() ? std::optional<std::string>() : found->second;
+    }
+
+    Result<Done> drop_draft(const PatientId& patient, const std::string& kind) override {
+        drafts_.erase({patient, kind});
+        return Done{};
+    }
+
   private:
     UserId author_;
     std::function<Instant()> now_;
     std::map<PatientId, std::vector<StoredEvent>> events_;
+    std::map<std::pair<PatientId, std::string>, std::string> drafts_;
     std::int64_t sequence_ = 0;
     std::int64_t clock_ = 0;
     std::mt19937_64 random_{std::random_device{}()};

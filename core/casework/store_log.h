@@ -19,6 +19,11 @@ class StoreLog final : public EventLog {
     Result<std::vector<PatientId>> patients() override;
     Result<std::vector<StoredEvent>> read(const PatientId& patient) override { return store_.read(patient); }
     EventId new_id() override;
+    Result<Done> put_draft(const PatientId& patient, const std::string& kind,
+                           const std::string& text) override;
+    Result<std::optional<std::string>> read_draft(const PatientId& patient, const std::string& kind) override;
+    Result<Done> drop_draft(const PatientId& patient, const std::string& kind) override;
+    Result<Done> note_opened(const PatientId& patient) override { return store_.note_opened(patient); }
 
     Store& store() { return store_; }
 

@@ -5,6 +5,8 @@
 #include <array>
 #include <tuple>
 
+#include "record/access.h"
+
 namespace evenfall {
 
 using nlohmann::json;
@@ -107,6 +109,7 @@ std::string Grants::void_reason(const StoredEvent& event) const {
         if (author->grant.recovery && grant->role == Role::prescriber && !grant->recovery) return {};
     }
     if (event.event.kind == kUserClosed && !body_of<UserClosing>(event)) return "void-unreadable-grant";
+    if (author->grant.recovery && event.event.kind == kRecordOpened) return {};
     if (author->grant.recovery || !may(author->grant.role, event.event.kind)) return "void-beyond-role";
     return {};
 }

@@ -86,13 +86,14 @@ Result<std::vector<PatientId>> Store::patients() {
     return guarded<std::vector<PatientId>>([&]() -> Result<std::vector<PatientId>> {
         std::vector<PatientId> found;
         const Bytes clinic_events = state_->patient_key({});
+        const Bytes access_log = state_->patient_key(PatientId(kAccessLog));
         Bytes key;
         sql::Use next =
             state_->db.prepared("SELECT patient FROM events WHERE patient>?1 ORDER BY patient LIMIT 1");
         while (next->bind_blob(1, key).step()) {
             key = next->bytes(0);
             next->reset();
-            if (key == clinic_events) continue;
+            if (key == clinic_events || key == access_log) continue;
             if (auto patient = patient_under(*state_, key)) found.push_back(std::move(*patient));
         }
         return found;

@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "record/access.h"
 #include "record/event.h"
 #include "record/users.h"
 #include "store/check_report.h"
@@ -124,6 +125,12 @@ class Store {
     Result<Salvage> read_what_is_left(const PatientId& patient);
     /// The newest row of every log.
     Result<Heads> heads();
+
+    /// Writes who opened a patient's record into the access log, as the event "record-opened". The recovery
+    /// key's user is noted too.
+    Result<Done> note_opened(const PatientId& patient);
+    /// The access log, the oldest line first.
+    Result<std::vector<Access>> accesses();
 
     /// A message `clock-went-back` (args minutes) when this machine's clock stands over five minutes behind
     /// what was written before, by this copy or another.

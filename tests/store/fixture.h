@@ -2,6 +2,8 @@
 #pragma once
 
 #include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <string>
 
 #include <gtest/gtest.h>
@@ -28,6 +30,12 @@ inline Event event_of(PatientId patient, std::string kind, nlohmann::json body) 
 
 inline Event note(const PatientId& patient, const std::string& text) {
     return event_of(patient, "note-added", {{"text", text}});
+}
+
+/// All bytes of a file, as whoever finds it would see them.
+inline std::string bytes_of(const std::filesystem::path& file) {
+    std::ifstream stream(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
 }
 
 /// The fault's id, or "" where there is none, so that a test's failure shows it.
