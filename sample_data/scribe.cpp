@@ -18,6 +18,13 @@ Desk open_desk(const std::shared_ptr<Ledger>& ledger, const Formulary& formulary
         .value();
 }
 
+/// A number of the range that is kept for invented people, by the last digits of the reference.
+Person with_phone(Person person) {
+    if (person.phone.empty() && person.reference.size() > 2)
+        person.phone = "555-01" + person.reference.substr(person.reference.size() - 2);
+    return person;
+}
+
 }  // namespace
 
 Scribe::Scribe(const Formulary& formulary, const Rules& rules) : desk_(open_desk(ledger_, formulary, rules)) {
@@ -52,7 +59,7 @@ void Scribe::name_plan(const PatientId& patient, Change& change) {
 
 void Scribe::write(const Story& story) {
     set_clock(at_clock(story.opened, {9 * 60}));
-    const auto patient = desk_.add_person(story.person, story.opened);
+    const auto patient = desk_.add_person(with_phone(story.person), story.opened);
     if (!patient) refuse(story.person.name, patient.faults());
     std::vector<Written> written = story.written;
     std::ranges::stable_sort(written, {}, &Written::at);

@@ -3,6 +3,7 @@
 
 #include <array>
 
+#include "casework/check_contacts.h"
 #include "units/dose_text.h"
 
 namespace evenfall {
@@ -142,10 +143,6 @@ class Checker {
             if (day_of(rating.rated_at) > today_) faults_.push_back(fault("day-in-future", rating.item));
         }
     }
-    void operator()(const CheckIn& check_in) {
-        if (day_of(check_in.at) > today_) faults_.push_back(fault("day-in-future", "check-in"));
-        check_text(check_in.own_words, "own words", faults_);
-    }
     void operator()(const NoteAdded& note) { check_text(note.text, "note", faults_); }
     void operator()(const EntryAmended& amended) {
         if (amended.reason.empty()) faults_.push_back(fault("reason-missing", "reason"));
@@ -163,7 +160,10 @@ class Checker {
     }
     void operator()(const ProductListed& listed) { check_product(listed.product, "product"); }
     template <class T>
-    void operator()(const T&) {}
+    void operator()(const T& value) {
+        if constexpr (requires { check_contact(value, today_, faults_); })
+            check_contact(value, today_, faults_);
+    }
 
   private:
     void check_score(int score, std::string_view place) {
@@ -194,9 +194,10 @@ class Checker {
             const std::string place = "step " + std::to_string(step.number);
             Dose daily;
             for (const PlannedDose& dose : step.doses) {
-                if (dose.drug != plan.request.drug) continue;
-                daily += dose.amount;
-                if (amount_of(dose.pieces) != dose.amount)
+                const bool ours = dose.drug == plan.request.drug;
+                if (ours) daily += dose.amount;
+                // Another agent's doses stand without pieces, or with pieces that make them up.
+                if ((ours || !dose.pieces.empty()) && amount_of(dose.pieces) != dose.amount)
                     faults_.push_back(
                         fault("plan-pieces-differ", place, {{"amount", print_dose(dose.amount)}}));
             }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "casework/check_contacts.h"
 #include "casework/checks.h"
 #include "casework/in_force.h"
 #include "record/users.h"
@@ -131,6 +132,10 @@ Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_
                            });
         if (!patient.empty() && !found) faults.push_back({"entry-unknown", amended->event, {}});
     }
+    if (const auto known = patient.empty() ? Result<const PatientRecord*>(nullptr) : record(patient);
+        known && *known)
+        for (Fault& fault : check_against_record(change, **known, rules_, day_of(as_of)))
+            faults.push_back(std::move(fault));
     return faults;
 }
 

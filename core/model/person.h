@@ -19,6 +19,7 @@ struct Person {
     std::optional<Day> born;
     std::optional<double> weight_kg;
     std::string language = "en";  ///< of the papers: "en" or "es"
+    std::string phone{};          ///< at which the person wants to be called
 
     bool operator==(const Person&) const = default;
 };

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "model/json.h"
+#include "record/contacts_json.h"
 
 namespace evenfall {
 
@@ -44,12 +45,15 @@ constexpr std::array<std::string_view, std::variant_size_v<Change>> kKinds = {
     "hold-ended",         "intake-noted",      "symptoms-noted",
     "check-in-recorded",  "scale-recorded",    "supply-counted",
     "paper-issued",       "contact-planned",   "note-added",
-    "entry-amended",      "rule-overridden",   "clinic-set",
-    "product-listed",     "product-withdrawn", "rule-changed",
-    "equivalence-chosen"};
+    "entry-amended",      "rule-overridden",   "contact-attempted",
+    "whereabouts-noted",  "danger-told",       "reason-snoozed",
+    "standing-changed",   "care-team-set",     "drug-test-noted",
+    "monitoring-checked", "life-event-noted",  "tablets-returned",
+    "clinic-set",         "product-listed",    "product-withdrawn",
+    "rule-changed",       "equivalence-chosen"};
 
 /// The first kind that concerns the clinic.
-constexpr std::size_t kFirstClinicKind = 26;
+constexpr std::size_t kFirstClinicKind = 36;
 
 constexpr int kVersion = 1;
 

@@ -9,6 +9,7 @@
 #include "model/diary.h"
 #include "model/person.h"
 #include "model/plan.h"
+#include "record/contacts.h"
 #include "record/event.h"
 #include "units/result.h"
 
@@ -188,8 +189,10 @@ using Change =
     std::variant<Person, RiskScreen, OtherMedicines, History, Goals, Supports, Lifestyle, CuttingAbility,
                  Baseline, RegimenRecorded, ProductsChosen, Suitability, PlanCommitted, PlanEnded,
                  HoldStarted, HoldEnded, IntakeNoted, SymptomsNoted, CheckIn, ScaleAnswers, SupplyCounted,
-                 PaperIssued, ContactPlanned, NoteAdded, EntryAmended, RuleOverridden, Clinic, ProductListed,
-                 ProductWithdrawn, RuleChanged, EquivalenceChosen>;
+                 PaperIssued, ContactPlanned, NoteAdded, EntryAmended, RuleOverridden, ContactAttempted,
+                 WhereaboutsNoted, DangerTold, ReasonSnoozed, StandingChanged, CareTeamSet, DrugTestNoted,
+                 MonitoringChecked, LifeEvent, TabletsReturned, Clinic, ProductListed, ProductWithdrawn,
+                 RuleChanged, EquivalenceChosen>;
 
 /// The kind under which a change is written ("plan-committed").
 std::string_view kind_of(const Change& change);

@@ -54,6 +54,26 @@ struct PatientFold {
     void operator()(RuleOverridden value) const {
         record.overrides.push_back(entry(event, std::move(value)));
     }
+    void operator()(ContactAttempted value) const {
+        record.attempts.push_back(entry(event, std::move(value)));
+    }
+    void operator()(WhereaboutsNoted value) const {
+        record.whereabouts.push_back(entry(event, std::move(value)));
+    }
+    void operator()(DangerTold value) const { record.told.push_back(entry(event, std::move(value))); }
+    void operator()(ReasonSnoozed value) const { record.snoozed.push_back(entry(event, std::move(value))); }
+    void operator()(DrugTestNoted value) const {
+        record.drug_tests.push_back(entry(event, std::move(value)));
+    }
+    void operator()(MonitoringChecked value) const {
+        record.monitoring.push_back(entry(event, std::move(value)));
+    }
+    void operator()(LifeEvent value) const { record.life_events.push_back(entry(event, std::move(value))); }
+    void operator()(TabletsReturned value) const {
+        record.returned.push_back(entry(event, std::move(value)));
+    }
+    void operator()(StandingChanged value) const { record.standing = entry(event, std::move(value)); }
+    void operator()(CareTeamSet value) const { record.team = entry(event, std::move(value)); }
     template <class T>
     void operator()(T) const {}  // amendments are folded beforehand; a clinic's changes are no patient's
 };

@@ -67,6 +67,16 @@ struct PatientRecord {
     std::vector<Entry<PaperIssued>> papers;
     std::vector<Entry<NoteAdded>> notes;
     std::vector<Entry<RuleOverridden>> overrides;
+    std::vector<Entry<ContactAttempted>> attempts;
+    std::vector<Entry<WhereaboutsNoted>> whereabouts;
+    std::vector<Entry<DangerTold>> told;
+    std::vector<Entry<ReasonSnoozed>> snoozed;
+    std::optional<Entry<StandingChanged>> standing;  ///< empty: in care
+    std::optional<Entry<CareTeamSet>> team;
+    std::vector<Entry<DrugTestNoted>> drug_tests;
+    std::vector<Entry<MonitoringChecked>> monitoring;
+    std::vector<Entry<LifeEvent>> life_events;
+    std::vector<Entry<TabletsReturned>> returned;
     std::vector<HistoryLine> lines;
 
     bool operator==(const PatientRecord&) const = default;

@@ -220,7 +220,7 @@ TEST_F(DeskTest, SupplyIsCountedOnThroughTheSteps) {
     take_stock();
     ASSERT_TRUE(write({PlanCommitted{plan(), {}, {}}}));
     SupplyCounted counted{kToday + days(1), {{tablet(), 4 * 4 * 3, {}}}};  // 12 tablets, 4 a day
-    ASSERT_TRUE(write({counted}));
+    ASSERT_TRUE(desk_->carry_out(patient_, {counted}, {}, kNow + days(1)));
     const Course course = desk_->course(patient_, kNow + days(1)).value();
     EXPECT_EQ(supply_runs_out(*desk_->record(patient_).value(), course), kToday + days(4));
 }
