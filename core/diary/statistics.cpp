@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <numeric>
 
 namespace evenfall {
@@ -57,6 +58,17 @@ double probability_of_superiority(const std::vector<double>& a, const std::vecto
         wins += static_cast<double>(first - sorted.begin()) + static_cast<double>(last - first) / 2;
     }
     return wins / (static_cast<double>(a.size()) * static_cast<double>(b.size()));
+}
+
+std::string print_statistic(double value, int decimals) {
+    char digits[64];
+    std::snprintf(digits, sizeof digits, "%.*f", decimals, value);
+    std::string text = digits;
+    if (text.find('.') != std::string::npos) {
+        text.erase(text.find_last_not_of('0') + 1);
+        if (text.back() == '.') text.pop_back();
+    }
+    return text == "-0" ? "0" : text;
 }
 
 }  // namespace evenfall

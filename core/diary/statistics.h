@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <string>
 #include <vector>
 
 namespace evenfall {
@@ -20,5 +21,9 @@ double percentile(std::vector<double> values, double p);
 /// Probability that a value of `a` exceeds one of `b`, ties counting half: the Mann–Whitney U of a ÷ (na ·
 /// nb). 0.5 where either is empty.
 double probability_of_superiority(const std::vector<double>& a, const std::vector<double>& b);
+
+/// A statistic as a person reads it, rounded to `decimals`: "0.84", "0.5", "12", never a trailing zero, and
+/// no sign on what rounds to nothing. Amounts that a person takes are never printed with it.
+std::string print_statistic(double value, int decimals);
 
 }  // namespace evenfall

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "diary/between_dose.h"
@@ -50,6 +51,10 @@ struct Words<DoseTimes> {
     static constexpr std::array<WordPair<DoseTimes>, 3> table{
         {{DoseTimes::given, "given"}, {DoseTimes::found, "found"}, {DoseTimes::none, "none"}}};
 };
+
+/// What ends the name of an entry that stands for an intended dose without one in the diary:
+/// "2026-12-01T08:00 lorazepam 1 mg (not written down)".
+inline constexpr std::string_view kNotWrittenDown = " (not written down)";
 
 /// How a diary entry stands to what was intended.
 enum class EntryMatch {

@@ -80,7 +80,8 @@ Flag flag_of(const Context& context, std::string rule, Args args, const std::vec
 
 std::string dose_name(const Context& context, Day day, const DoseTime& dose) {
     return entry_name(Intake{time_in_diary_day(day, dose.at, context.begins), dose.drug, dose.amount,
-                             TakenWhy::unsaid, ""});
+                             TakenWhy::unsaid, ""}) +
+           std::string(kNotWrittenDown);
 }
 
 std::vector<Finding> counted(const Context& context, const Dosing& dosing, const Measures& measures,

@@ -16,7 +16,8 @@ struct Finding {
 
 /// A flag with the entries at these indices of the diary's intake.
 Flag flag_of(const Context& context, std::string rule, Args args, const std::vector<std::size_t>& entries);
-/// How an intended dose that was not taken is named: as an entry, by its intended time.
+/// How an intended dose without an entry is named: as an entry, by its intended time, and that it was not
+/// written down.
 std::string dose_name(const Context& context, Day day, const DoseTime& dose);
 
 /// The named patterns of scheduled use.

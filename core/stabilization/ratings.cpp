@@ -2,8 +2,9 @@
 #include "stabilization/ratings.h"
 
 #include <algorithm>
-#include <cstdio>
 #include <map>
+
+#include "diary/statistics.h"
 
 namespace evenfall::stabilization {
 
@@ -21,12 +22,6 @@ std::vector<Instant> dose_instants(const Context& context, const Dosing& dosing)
                 instants.push_back(context.zone.to_instant(context.intake(entry.intake).taken_at).instant);
     std::sort(instants.begin(), instants.end());
     return instants;
-}
-
-std::string decimals(double value, const char* format) {
-    char text[32];
-    std::snprintf(text, sizeof text, format, value);
-    return text;
 }
 
 BetweenDoseSettings settings_of(const Rules& rules) {
@@ -111,9 +106,9 @@ Flag between_dose_flag(const Context& context, const BetweenDose& found,
     Flag flag{rule_of(found.answer),
               {{"ratings", std::to_string(found.ratings)},
                {"late", std::to_string(found.late)},
-               {"late_over_early", decimals(found.late_over_early, "%.2f")},
-               {"p_value", decimals(found.p_value, "%.4f")},
-               {"variance_left", decimals(found.variance_left, "%.2f")}},
+               {"late_over_early", print_statistic(found.late_over_early, 2)},
+               {"p_value", print_statistic(found.p_value, 4)},
+               {"variance_left", print_statistic(found.variance_left, 2)}},
               {}};
     if (found.answer != BetweenDoseAnswer::shown) return flag;
     const auto means = symptom_means(context, points);

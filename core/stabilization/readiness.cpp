@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "diary/statistics.h"
 
@@ -118,9 +117,8 @@ Gate symptoms(const Context& context, const Dosing& dosing) {
     const double rise = slope(burden.day, burden.value);
     const bool rising = 7 * rise >= rules.number("gate-symptoms", "per_week") &&
                         rise >= rules.number("gate-symptoms", "standard_errors") * slope_error(burden, rise);
-    char text[32];
-    std::snprintf(text, sizeof text, "%.1f", 7 * rise == 0 ? 0.0 : 7 * rise);
-    return {"gate-symptoms", !rising, {"gate-symptoms", {{"rise_per_week", text}}, {}}};
+    return {
+        "gate-symptoms", !rising, {"gate-symptoms", {{"rise_per_week", print_statistic(7 * rise, 1)}}, {}}};
 }
 
 /// Check-ins not older than `last_days` and not after the as-of time.

@@ -18,7 +18,7 @@
 #include "diary/dose_entry.h"
 #include "diary/score_cell.h"
 #include "exchange/diary_import.h"
-#include "exchange/record_check.h"
+#include "casework/record_check.h"
 #include "shell/workbench.h"
 #include "stabilization/dosing.h"
 #include "texts/render.h"

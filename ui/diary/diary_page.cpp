@@ -22,7 +22,7 @@
 #include "diary/dose_marks.h"
 #include "diary/import_dialog.h"
 #include "diary/take_back.h"
-#include "exchange/record_check.h"
+#include "casework/record_check.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {

@@ -7,18 +7,15 @@
 #include <QScrollArea>
 #include <QStackedWidget>
 
+#include "casework/record_check.h"
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "controls/label.h"
-#include "exchange/record_check.h"
 #include "stabilization/proposal_card.h"
 #include "texts/render.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
-namespace {
-constexpr int kUsualDays = 90;
-}
 
 StabilizationPage::StabilizationPage(Workbench& workbench, QWidget* parent)
     : Page(workbench, parent),
@@ -27,7 +24,7 @@ StabilizationPage::StabilizationPage(Workbench& workbench, QWidget* parent)
       scroll_(new QScrollArea),
       column_(nullptr),
       ranges_(new QButtonGroup(this)),
-      judged_days_(kUsualDays),
+      judged_days_(usual_judged_days(workbench.desk().rules())),
       checks_([this](std::shared_ptr<const Checked> checked) { show_check(std::move(checked)); }) {
     auto* outer = new QVBoxLayout(this);
     outer->setContentsMargins(0, 0, 0, 0);
@@ -55,8 +52,9 @@ QWidget* StabilizationPage::make_ranges() {
     row->setSpacing(kSpace1);
     row->addStretch();
     row->addWidget(new Label(tr("Judge the last"), Type::note, Tone::soft_ink));
+    const int usual = *judged_days_;
     const std::pair<int, QString> choices[] = {
-        {14, tr("14 days")}, {28, tr("4 weeks")}, {kUsualDays, tr("90 days")}, {0, tr("All of it")}};
+        {14, tr("14 days")}, {28, tr("4 weeks")}, {usual, tr("%1 days").arg(usual)}, {0, tr("All of it")}};
     for (const auto& [days, words] : choices) {
         auto* button = make_button(words, ButtonKind::quiet);
         button->setCheckable(true);
@@ -66,7 +64,7 @@ QWidget* StabilizationPage::make_ranges() {
             font.setUnderline(checked);
             button->setFont(font);
         });
-        button->setChecked(days == kUsualDays);
+        button->setChecked(days == usual);
         button->setAccessibleName(tr("Judge the last: %1").arg(words));
         ranges_->addButton(button, days);
         row->addWidget(button);

@@ -10,7 +10,7 @@
 
 #include <gtest/gtest.h>
 
-#include "exchange/record_check.h"
+#include "casework/record_check.h"
 #include "record/users.h"
 #include "stabilization/charts.h"
 #include "stabilization/check_words.h"

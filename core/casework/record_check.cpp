@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include "exchange/record_check.h"
+#include "casework/record_check.h"
 
 #include <algorithm>
 
@@ -39,6 +39,10 @@ StabilizationInput check_input_of(const PatientRecord& record, const Course& cou
     input.as_of = as_of;
     if (judged_days) input.judged_from = day_of(as_of) - std::chrono::days(*judged_days);
     return input;
+}
+
+int usual_judged_days(const Rules& rules) {
+    return rules.whole("judged-days", "days");
 }
 
 }  // namespace evenfall

@@ -15,4 +15,7 @@ namespace evenfall {
 StabilizationInput check_input_of(const PatientRecord& record, const Course& course, LocalTime as_of,
                                   std::optional<int> judged_days = {});
 
+/// How many days back are judged unless someone asks for others (rule `judged-days`).
+int usual_judged_days(const Rules& rules);
+
 }  // namespace evenfall
