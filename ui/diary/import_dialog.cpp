@@ -4,6 +4,7 @@
 #include <QHeaderView>
 #include <QPushButton>
 #include <QTableView>
+#include <QVBoxLayout>
 
 #include "controls/buttons.h"
 #include "controls/label.h"

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QLineEdit>
+#include <QPointer>
 #include <QTimer>
 #include <QWidget>
 #include <functional>

@@ -5,6 +5,7 @@
 #include <QPainter>
 #include <QPushButton>
 #include <QRandomGenerator>
+#include <QRegularExpression>
 #include <QVBoxLayout>
 
 #include "controls/buttons.h"
