@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "kinetics/average_band.h"
 #include "kinetics/patients.h"
 #include "kinetics/percentiles.h"
 #include "kinetics/propagate.h"
@@ -184,6 +185,8 @@ class Run {
     Ensemble ensemble_;
 };
 
+}  // namespace
+
 Faults faults_of(const EnsembleRequest& request) {
     Faults faults;
     if (request.patients < 1 || request.patients > kMostPatients)
@@ -199,8 +202,6 @@ Faults faults_of(const EnsembleRequest& request) {
     }
     return faults;
 }
-
-}  // namespace
 
 Result<std::optional<Ensemble>> run_ensemble(const EnsembleRequest& request, std::stop_token stop,
                                              const Progress& progress) {

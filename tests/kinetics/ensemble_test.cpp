@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include "kinetics/average_band.h"
 #include "kinetics/constants.h"
 #include "kinetics/draws.h"
 #include "kinetics/patients.h"
@@ -209,4 +210,45 @@ TEST(Percentiles, AreThoseOfTheSortedValues) {
         EXPECT_DOUBLE_EQ(found.p50, expected(0.5)) << n;
         EXPECT_DOUBLE_EQ(found.p90, expected(0.9)) << n;
     }
+}
+
+TEST(AverageBand, IsThePercentilesOfTheExactAveragesOfTheSameVirtualPatients) {
+    EnsembleRequest request = request_of(with_lag(), 40);
+    request.absorption_factor = 2;
+    request.grid = {24, 24, 10};
+    const Ensemble found = **run_average_band(request);
+    Draws draws(request.seed);
+    std::vector<std::vector<double>> each;
+    for (int i = 0; i < 40; ++i) {
+        const Model model = model_of(drawn(request.agents[0].kinetics, 2, draws), "diazepam");
+        each.push_back(relative_averages(model, steady_start(model, request.agents[0].before),
+                                         request.agents[0].doses, request.grid));
+    }
+    PercentileFinder finder;
+    for (std::size_t at = 0; at < request.grid.count; ++at) {
+        std::vector<double> values;
+        for (const auto& averages : each) values.push_back(averages[at]);
+        const Percentiles expected = finder.find(values);
+        EXPECT_EQ(found.times_h[at], request.grid.at(at));
+        EXPECT_DOUBLE_EQ(found.bands[0].p10[at], expected.p10);
+        EXPECT_DOUBLE_EQ(found.bands[0].p50[at], expected.p50);
+        EXPECT_DOUBLE_EQ(found.bands[0].p90[at], expected.p90);
+    }
+    EXPECT_LT(found.bands[0].p10.back(), found.bands[0].p90.back());
+}
+
+TEST(AverageBand, StopsWhenAskedAndTellsHowFarItIs) {
+    EnsembleRequest request = request_of(with_lag(), 10);
+    request.grid = {24, 24, 10};
+    std::vector<double> told;
+    ASSERT_TRUE(*run_average_band(request, {}, [&](double share) { told.push_back(share); }));
+    EXPECT_EQ(told.size(), 10U);
+    EXPECT_EQ(told.back(), 1);
+    std::stop_source source;
+    const auto stopped =
+        run_average_band(request, source.get_token(), [&](double) { source.request_stop(); });
+    ASSERT_TRUE(stopped);
+    EXPECT_FALSE(stopped->has_value());
+    request.patients = 0;
+    EXPECT_EQ(run_average_band(request).faults().front().id, "ensemble-size");
 }
