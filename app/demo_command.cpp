@@ -9,6 +9,7 @@
 #include "app/paper_batch.h"
 #include "app/picture.h"
 #include "app/window.h"
+#include "casework/record_check.h"
 #include "theme/theme.h"
 
 namespace evenfall::app {
@@ -49,16 +50,20 @@ bool save_pictures(Workplace& place, const QString& folder, const Texts& texts) 
 }
 
 /// The papers of everyone whose signed steps run today.
-bool save_papers(Desk& desk, const QString& folder, Day today, const Texts& texts) {
+bool save_papers(Desk& desk, const QString& folder, LocalTime now, const Texts& texts) {
     bool all = true;
     for (const PatientId& patient : desk.patients()) {
         const auto record = desk.record(patient);
         if (!record || !(*record)->person) continue;
-        const papers::PaperSource source =
-            papers::source_from_record(**record, desk.clinic(), desk.formulary(), desk.rules(), today);
+        papers::PaperSource source =
+            papers::source_from_record(**record, desk.clinic(), desk.formulary(), desk.rules(), day_of(now));
         if (!papers::valid_through(source)) continue;
         PaperBatch batch{{}, {}, (*record)->person->value.language, true};
-        for (const auto& [paper, name] : Words<Paper>::table) batch.papers.push_back(paper);
+        papers::take_check(source, **record, desk.rules(), Zone::of_machine(), now,
+                           usual_judged_days(desk.rules()));
+        source.made_by = desk.worker().name;
+        for (const auto& [paper, name] : Words<Paper>::table)
+            if (paper != Paper::report || source.judged) batch.papers.push_back(paper);
         const QString prefix =
             QString::fromStdString((*record)->person->value.reference) + QStringLiteral("-");
         const Faults faults = write_papers(source, batch, folder, prefix);
@@ -88,7 +93,7 @@ Exit demo_command(const QStringList& words) {
     Workplace place(std::move(*desk), resources->texts, [now] { return now; });
     place.workbench().select(someone);
     const bool pictures = save_pictures(place, folder, resources->texts);
-    const bool papers = save_papers(place.workbench().desk(), folder, day_of(now), resources->texts);
+    const bool papers = save_papers(place.workbench().desk(), folder, now, resources->texts);
     return pictures && papers ? Exit::done : Exit::our_fault;
 }
 

@@ -7,6 +7,7 @@
 #include "app/commands.h"
 #include "app/options.h"
 #include "app/paper_batch.h"
+#include "casework/record_check.h"
 
 namespace evenfall::app {
 namespace {
@@ -52,7 +53,8 @@ Exit papers_command(const QStringList& words) {
     describe(options);
     if (const auto leave = options.read(words, 1, 1)) return *leave;
     const QString folder = options.of(QStringLiteral("out"));
-    const auto named = papers_named(options.of(QStringLiteral("paper")));
+    const QString names = options.of(QStringLiteral("paper"));
+    const auto named = papers_named(names);
     const auto size = from_word<ui::PaperSize>(options.of(QStringLiteral("size")).toStdString());
     const QString language = options.of(QStringLiteral("language"));
     if (folder.isEmpty()) return Options::wrong(QStringLiteral("--out names the folder to write to"));
@@ -81,9 +83,13 @@ Exit papers_command(const QStringList& words) {
                      options.has(QStringLiteral("replace"))};
     if (batch.language.empty()) batch.language = (*record)->person->value.language;
     const Desk& desk = lying->desk;
-    const Faults faults = write_papers(papers::source_from_record(**record, desk.clinic(), desk.formulary(),
-                                                                  desk.rules(), day_of(source->given.as_of)),
-                                       batch, folder);
+    papers::PaperSource paper = papers::source_from_record(**record, desk.clinic(), desk.formulary(),
+                                                           desk.rules(), day_of(source->given.as_of));
+    papers::take_check(paper, **record, desk.rules(), source->given.zone, source->given.as_of,
+                       usual_judged_days(desk.rules()));
+    if (source->given.prescriber) paper.made_by = source->given.prescriber->name;
+    if (names.isEmpty() && !paper.judged) std::erase(batch.papers, Paper::report);
+    const Faults faults = write_papers(paper, batch, folder);
     print_faults(faults, resources->texts);
     return faults.empty() ? Exit::done : Exit::input_wrong;
 }

@@ -58,6 +58,7 @@ void check_texts(Faults& faults, const PaperSource& source) {
     check("clinic.crisis_number", source.clinic.crisis_number, kMostReference);
     check("prescriber.name", source.prescriber.name, kMostName);
     check("prescriber.licence", source.prescriber.licence, kMostName);
+    check("made_by", source.made_by, kMostName);
     check("history.taken_for", source.taken_for, kMostText);
     for (const std::string& medicine : source.other_medicines) check("other_medicines", medicine, kMostName);
     for (const std::string& goal : source.goals) check("goals", goal, kMostText);
@@ -94,9 +95,19 @@ void check_drug(Faults& faults, Paper paper, const PaperDesk& desk) {
         faults.push_back({"paper-missed-dose-rule", "formulary", {{"drug", desk.agent()}}});
 }
 
+/// The report is for the record: it rests on the diary alone and sends nobody to the telephone.
+Faults check_report(const PaperDesk& desk) {
+    Faults faults;
+    check_person(faults, desk.source);
+    check_texts(faults, desk.source);
+    if (!desk.source.judged) faults.push_back({"paper-no-diary", "diary", {}});
+    return faults;
+}
+
 }  // namespace
 
 Faults check_source(Paper paper, const PaperDesk& desk) {
+    if (paper == Paper::report) return check_report(desk);
     Faults faults;
     check_person(faults, desk.source);
     check_numbers(faults, paper, desk);

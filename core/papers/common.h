@@ -58,6 +58,7 @@ Document make_letter(const PaperDesk& desk);
 Document make_diary(const PaperDesk& desk);
 Document make_call_guide(const PaperDesk& desk);
 Document make_card(const PaperDesk& desk);
+Document make_report(const PaperDesk& desk);
 
 /// What stands against making a paper.
 Faults check_source(Paper paper, const PaperDesk& desk);

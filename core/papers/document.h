@@ -172,6 +172,7 @@ struct Document {
     std::vector<Block> blocks;
     Footer footer;
     bool card = false;  ///< to be folded to the size of a bank card
+    bool for_record = false;  ///< read at a desk and filed, not followed: may be set in smaller type
 
     bool operator==(const Document&) const = default;
 };

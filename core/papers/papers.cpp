@@ -23,6 +23,8 @@ Result<Document> make_paper(Paper paper, const PaperSource& source, const Texts&
             return make_call_guide(desk);
         case Paper::card:
             return make_card(desk);
+        case Paper::report:
+            return make_report(desk);
     }
     return Fault{"paper-no-plan", "paper", {{"date", desk.say.date(source.as_of)}}};
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "casework/course.h"
+#include "casework/record_check.h"
 #include "papers/code.h"
 #include "papers/papers.h"
 
@@ -93,6 +94,16 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
     take_replaced(source, record);
     take_supply(source, record, rules);
     return source;
+}
+
+void take_check(PaperSource& source, const PatientRecord& record, const Rules& rules, const Zone& zone,
+                LocalTime as_of, std::optional<int> judged_days) {
+    if (record.intake.empty() && record.symptoms.empty()) return;
+    const Course course = derive_course(record, *source.formulary, rules, as_of);
+    source.rules = &rules;
+    source.judged = Judged{check_stabilization(check_input_of(record, course, as_of, judged_days),
+                                               *source.formulary, rules, zone),
+                           as_of};
 }
 
 }  // namespace evenfall::papers

@@ -12,6 +12,7 @@
 #include "planning/supply.h"
 #include "record/patient_record.h"
 #include "rules/rules.h"
+#include "stabilization/check.h"
 
 namespace evenfall::papers {
 
@@ -26,6 +27,12 @@ struct PartsOfDay {
     /// Reads rule `parts-of-day`.
     static PartsOfDay from(const Rules& rules);
     bool operator==(const PartsOfDay&) const = default;
+};
+
+/// The stabilization check that a report is made of, and the days that it rests on.
+struct Judged {
+    StabilizationCheck check;
+    LocalTime as_of{};
 };
 
 /// Everything that papers are made from: one person on one day. Built from a record or a case file; the
@@ -51,12 +58,20 @@ struct PaperSource {
     std::string plan_id;        ///< the id of the commitment; empty where there is none
     std::string replaces_code;  ///< of the paper that went out before; empty for the first
     std::optional<Day> replaces_on;
+    const Rules* rules = nullptr;  ///< set where `judged` is; outlives the source
+    std::optional<Judged> judged;  ///< the report is made of it alone
+    std::string made_by;           ///< who has the report made; empty: a line to sign
 };
 
 /// The source of a person's papers, with the fills that its committed steps need where they can be worked
 /// out. `formulary` outlives the result.
 PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic, const Formulary& formulary,
                                const Rules& rules, Day as_of);
+
+/// Judges the record's diary for the report; nothing is taken where the record holds no diary.
+/// `judged_days` count back from `as_of`; empty: the whole diary. `rules` outlives the source.
+void take_check(PaperSource& source, const PatientRecord& record, const Rules& rules, const Zone& zone,
+                LocalTime as_of, std::optional<int> judged_days = {});
 
 /// The code of the papers made from this source: of the commitment where there is one, else of what they say
 /// about doses.

@@ -95,6 +95,7 @@ PaperSource person_without_plan() {
     source.clinic = {"Harbour Clinic", "555-0140", "555-0141", "112", "555-0199", 28, 5};
     source.prescriber = {"Dr Kim Sample", "LIC-4471"};
     source.formulary = &shipped_formulary();
+    source.rules = &shipped_rules();
     source.as_of = day_at(2026, 12, 20);
     source.regimen.doses = {{{8 * 60}, "clonazepam", Dose::milligrams(1), {}, {}},
                             {{21 * 60}, "clonazepam", Dose::micrograms(1500), {}, {}}};
@@ -212,7 +213,35 @@ PaperSource random_source(std::mt19937_64& random) {
     for (const std::string& risk : kRiskWords)
         if (roll(random, 0, 2) == 0) source.risks.insert(risk);
     source.supply = some_supply(source);
+    source.judged = some_check(source, random());
     return source;
+}
+
+Judged some_check(const PaperSource& source, std::uint64_t seed) {
+    std::mt19937_64 random(seed);
+    const Regimen& taken = source.plan ? source.plan->start : source.regimen;
+    StabilizationInput input;
+    input.as_of = LocalTime(source.as_of) + std::chrono::hours(12);
+    const Day first = source.as_of - std::chrono::days(roll(random, 3, 20));
+    input.intended = {{first, taken}};
+    for (const std::string& risk : kRiskWords)
+        if (roll(random, 0, 1)) input.risks.answers[risk] = roll(random, 0, 1) ? Answer::yes : Answer::no;
+    for (Day day = first; day < source.as_of; day += std::chrono::days(1))
+        for (const DoseTime& dose : taken.doses) {
+            if (roll(random, 0, 7) == 0) continue;
+            const LocalTime at =
+                LocalTime(day) + std::chrono::minutes(dose.at.minutes + roll(random, -90, 90));
+            input.diary.intake.push_back({at, dose.drug, dose.amount, TakenWhy::symptoms, ""});
+            if (roll(random, 0, 9) == 0) input.diary.intake.push_back(input.diary.intake.back());
+            input.diary.ratings.push_back({at + std::chrono::hours(2), "restless legs", roll(random, 0, 10)});
+        }
+    return {check_stabilization(input, *source.formulary, shipped_rules(), Zone::named("UTC", "").value()),
+            input.as_of};
+}
+
+const Rules& shipped_rules() {
+    static const Rules rules = Rules::load(resources_folder() / "rules.json").value();
+    return rules;
 }
 
 Supply some_supply(const PaperSource& source) {

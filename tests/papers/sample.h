@@ -36,6 +36,11 @@ PaperSource down_to_off();
 /// A made-up plan over any agent: 1 to 12 dose times, 1 to 6 committed steps, any pieces, an outlook behind
 /// them.
 PaperSource random_source(std::mt19937_64& random);
+/// The check of an invented diary of 10 days, held against the source's doses: some missed, one extra, and
+/// symptoms rated between doses.
+Judged some_check(const PaperSource& source, std::uint64_t seed);
+/// The shipped rules, loaded once.
+const Rules& shipped_rules();
 /// A supply that fits a plan loosely; its numbers are for printing only.
 Supply some_supply(const PaperSource& source);
 

@@ -33,7 +33,7 @@ class PaperPainter {
 
   private:
     PaperPainter(papers::Document document, const PaperOptions& options)
-        : document_(std::move(document)), options_(options), style_(options) {}
+        : document_(std::move(document)), options_(options), style_(options, document_.for_record) {}
     void paint_head(QPainter& painter) const;
     void paint_foot(QPainter& painter, int page) const;
     /// Where a card is cut out.

@@ -40,7 +40,8 @@ bool paper_font_available();
 /// Sizes of type and of the page, in points (1/72 inch). What is followed is never below 11 points, or 18 in
 /// large print.
 struct PaperStyle {
-    explicit PaperStyle(const PaperOptions& options);
+    /// `for_record`: a sheet that is filed and not followed is set smaller, to stay on one page.
+    explicit PaperStyle(const PaperOptions& options, bool for_record = false);
 
     QSizeF page;
     double margin = 36;

@@ -39,9 +39,16 @@ bool paper_font_available() {
     return QFontDatabase::families().contains(QString::fromLatin1(kPaperFont));
 }
 
-PaperStyle::PaperStyle(const PaperOptions& options) {
+PaperStyle::PaperStyle(const PaperOptions& options, bool for_record) {
     page =
         QPageSize::size(options.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter, QPageSize::Point);
+    if (for_record && !options.large_print) {
+        text = 9;
+        small = 8;
+        heading = 10.5;
+        title = 16;
+        gap = 3.5;
+    }
     if (!options.large_print) return;
     margin = 34;
     text = 18;

@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "casework/record_check.h"
 #include "controls/buttons.h"
 #include "controls/form.h"
 #include "controls/label.h"
@@ -42,6 +43,8 @@ QString title_of(Paper paper) {
             return QObject::tr("Call guide");
         case Paper::card:
             return QObject::tr("Card for hospital and emergency");
+        case Paper::report:
+            return QObject::tr("Stabilization report");
     }
     return {};
 }
@@ -194,10 +197,21 @@ void PapersPage::refresh() {
     make();
 }
 
+/// The check that the report prints: of the days that the Stabilization page judges unless told otherwise.
+void PapersPage::judge() {
+    const PatientRecord* record = workbench().record();
+    if (!record || source_->judged) return;
+    const Desk& desk = workbench().desk();
+    source_->made_by = desk.worker().name;
+    papers::take_check(*source_, *record, desk.rules(), Zone::of_machine(), workbench().now(),
+                       usual_judged_days(desk.rules()));
+}
+
 void PapersPage::make() {
     if (!source_) return;
     const Texts* texts = texts_in(language_->currentIndex() == 1 ? "es" : "en");
     if (!texts) return preview_->set_paper(std::nullopt);
+    if (chosen() == Paper::report) judge();
     const auto document = papers::make_paper(chosen(), *source_, *texts);
     if (!document) {
         preview_->set_paper(std::nullopt);

@@ -56,6 +56,7 @@ class PapersPage : public Page {
     void save_pdf();
     void print_now();
     /// Writes into the record that a schedule left the room.
+    void judge();
     void note_issued();
     bool ask_for_numbers();
 

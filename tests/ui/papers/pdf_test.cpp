@@ -35,6 +35,7 @@ QString text_of_pdf(const QString& file, int page = 0) {
 
 papers::Document made(Paper paper, papers::PaperSource source, const std::string& language = "en") {
     source.supply = papers::some_supply(source);
+    source.judged = papers::some_check(source, 4);
     auto document = papers::make_paper(paper, source, papers::shipped_texts(language));
     if (!document) throw std::runtime_error(document.faults().front().id);
     return std::move(document).value();

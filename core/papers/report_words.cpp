@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/report_words.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "units/dose_text.h"
+
+namespace evenfall::papers {
+namespace {
+
+std::string dashed(std::string text) {
+    std::replace(text.begin(), text.end(), ' ', '-');
+    return text;
+}
+
+std::string before_space(const std::string& text) {
+    return text.substr(0, text.find(' '));
+}
+
+std::string after_space(const std::string& text) {
+    const std::size_t end = text.find(' ');
+    return end == std::string::npos ? std::string() : text.substr(end + 1);
+}
+
+}  // namespace
+
+std::string ReportWords::value(const std::string& name, const std::string& value) const {
+    const Wording& say = desk_.say;
+    if (name == "drug") return printable(say.agent(value));
+    if (name == "use") return say("report-use-" + dashed(value));
+    if (name == "risk") return say("risk-word-" + dashed(value));
+    return value;
+}
+
+std::string ReportWords::sentence(Flag flag) const {
+    for (auto& [name, text] : flag.args) text = value(name, text);
+    return desk_.source.rules->sentence(flag, desk_.say.language());
+}
+
+std::string ReportWords::entry(const std::string& name) const {
+    const Wording& say = desk_.say;
+    std::string rest = name, written;
+    if (rest.ends_with(kNotWrittenDown)) {
+        rest.erase(rest.size() - kNotWrittenDown.size());
+        written = say("report-not-written-down");
+    }
+    const auto time = parse_local_time(before_space(name), {});
+    const auto day = parse_day(before_space(name), {});
+    if (!time && !day) {
+        // A question of the risk screen.
+        const std::string id = "risk-word-" + dashed(rest);
+        return say.has(id) ? say(id) : printable(rest);
+    }
+    rest = after_space(rest);
+    const std::string drug = before_space(rest);
+    if (desk_.source.formulary->find(drug) != nullptr) rest = say.agent(drug) + " " + after_space(rest);
+    const std::string clock = time ? print_clock(clock_of(*time)) : std::string();
+    return joined({say.short_date(time ? day_of(*time) : *day), clock, printable(rest), written}, " ");
+}
+
+std::string ReportWords::entries(const Flag& flag, std::size_t most) const {
+    std::vector<std::string> names;
+    for (const std::string& name : flag.entries) {
+        if (names.size() == most) break;
+        names.push_back(entry(name));
+    }
+    if (flag.entries.size() > most)
+        names.push_back(desk_.say("report-more", {{"count", std::to_string(flag.entries.size() - most)}}));
+    return joined(names, "; ");
+}
+
+std::string ReportWords::day_of_doses(const Regimen& regimen) const {
+    std::vector<std::string> agents;
+    for (const std::string& drug : agents_of(regimen)) {
+        std::vector<std::string> doses;
+        for (const DoseTime& dose : regimen.doses)
+            if (dose.drug == drug) doses.push_back(print_clock(dose.at) + " " + print_dose(dose.amount));
+        agents.push_back(printable(desk_.say.agent(drug)) + " " + joined(doses, ", "));
+    }
+    return joined(agents, "; ");
+}
+
+std::string ReportWords::day_of_doses(const std::vector<PlannedDose>& doses) const {
+    Regimen regimen;
+    for (const PlannedDose& dose : doses) regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+    return day_of_doses(regimen);
+}
+
+std::string ReportWords::total(double amount) const {
+    // A mean of days: rounded to a hundredth of a milligram, which nobody takes.
+    const std::string printed = print_dose(Dose::micrograms(std::llround(amount * 100) * 10));
+    return check_.unit == "mg" ? printed : desk_.say("report-as-diazepam", {{"amount", printed}});
+}
+
+std::string whole_percent(const Wording& say, double percent) {
+    return say("report-percent", {{"number", std::to_string(std::lround(percent))}});
+}
+
+}  // namespace evenfall::papers
