@@ -16,8 +16,7 @@ Exit store_command(const QStringList& words);
 /// "demo FOLDER": the demo's papers and pictures, for a machine without a display.
 Exit demo_command(const QStringList& words);
 
-/// Opens the window: on a store (the usual place where `file` is empty), or on the demo caseload.
+/// Opens the window: on a store (the usual place where `file` is empty).
 Exit open_window(const QString& file);
-Exit open_demo();
 
 }  // namespace evenfall::app

@@ -8,6 +8,7 @@
 #include "app/commands.h"
 #include "app/options.h"
 #include "app/platform.h"
+#include "app/window.h"
 
 namespace {
 
@@ -56,9 +57,10 @@ Exit run_window(int argc, char** argv, const QStringList& words) {
     if (!display_is_there())
         return Options::wrong(QStringLiteral(
             "there is no display to open a window on; compute, papers, picture and store work without one"));
+    std::future<std::optional<Demo>> demo;
+    if (options.has(QStringLiteral("demo"))) demo = begin_demo(machine_time());
     const QApplication application(argc, argv);
-    return options.has(QStringLiteral("demo")) ? open_demo()
-                                               : open_window(options.of(QStringLiteral("store")));
+    return demo.valid() ? open_demo(std::move(demo)) : open_window(options.of(QStringLiteral("store")));
 }
 
 Exit run(int argc, char** argv) {

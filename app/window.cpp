@@ -8,7 +8,6 @@
 #include <iostream>
 
 #include "app/commands.h"
-#include "app/demo.h"
 #include "casework/store_log.h"
 #include "controls/wheel_guard.h"
 #include "course/course_page.h"
@@ -129,13 +128,11 @@ Exit open_window(const QString& file) {
     return failed ? Exit::store_refuses : left == 0 ? Exit::done : Exit::our_fault;
 }
 
-Exit open_demo() {
+Exit open_demo(std::future<std::optional<Demo>> loading) {
     prepare_application();
-    const auto resources = load_resources();
-    if (!resources) return Exit::our_fault;
-    auto desk = demo_desk(*resources, machine_time());
-    if (!desk) return Exit::our_fault;
-    Workplace place(std::move(*desk), resources->texts, machine_time);
+    std::optional<Demo> demo = loading.get();
+    if (!demo) return Exit::our_fault;
+    Workplace place(std::move(demo->desk), std::move(demo->resources.texts), machine_time);
     place.window().show();
     return QApplication::exec() == 0 ? Exit::done : Exit::our_fault;
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/basis.h"
+#include "app/demo.h"
 #include "shell/main_window.h"
 
 namespace evenfall::app {
@@ -29,5 +30,8 @@ class Workplace {
 /// What every window of ours needs before it is made: names, fonts, theme, guards. Call once, after
 /// QApplication.
 void prepare_application();
+
+/// Opens the window on the demo that is being loaded.
+Exit open_demo(std::future<std::optional<Demo>> loading);
 
 }  // namespace evenfall::app

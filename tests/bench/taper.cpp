@@ -49,11 +49,20 @@ void taper_over_a_liquid(benchmark::State& state) {
 }
 BENCHMARK(taper_over_a_liquid)->Unit(benchmark::kMillisecond);
 
+planning::PathQuery three_times_twenty() {
+    planning::PathQuery query;
+    query.from = {20, 20, 20};
+    query.target = query.cap = Share::percent(10);
+    query.burden_weight = 0.0001;
+    query.dose_time_weight = 10;
+    return query;
+}
+
 // The reachable regimens of a graph over `start` units at each of three dose times, and the query.
 struct Small {
     std::vector<Product> products{solid("diazepam", "2", Cuts::quarters)};
     PieceTable pieces{products, "diazepam", PieceWeights(), Dose::milligrams(20)};
-    planning::PathQuery query{{20, 20, 20}, {}, Share::percent(10), Share::percent(10), 0.0001, 10, {}};
+    planning::PathQuery query = three_times_twenty();
 
     planning::ShapeGrid shape() const {
         planning::ShapeInput input{Shape::even, {}, 0, pieces.unit().ng(), std::vector<bool>(21, true)};
