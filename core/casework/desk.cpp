@@ -28,6 +28,12 @@ const Override* answer_to(const Objection& objection, const std::vector<Override
 
 }  // namespace
 
+Result<PatientRecord> EventLog::folded(const PatientId& patient) {
+    const auto events = read(patient);
+    if (!events) return events.faults();
+    return fold_patient(patient, *events);
+}
+
 Desk::Desk(std::unique_ptr<EventLog> log, Formulary formulary, Rules rules, Worker worker)
     : log_(std::move(log)),
       shipped_formulary_(std::move(formulary)),
@@ -64,9 +70,9 @@ Result<const PatientRecord*> Desk::record(const PatientId& patient) {
     if (const auto known = records_.find(patient); known != records_.end()) return &known->second;
     if (std::ranges::find(patients_, patient) == patients_.end())
         return Fault{"patient-unknown", patient, {{"text", patient}}};
-    auto events = log_->read(patient);
-    if (!events) return events.faults();
-    return &(records_[patient] = fold_patient(patient, *events));
+    auto folded = log_->folded(patient);
+    if (!folded) return folded.faults();
+    return &(records_[patient] = std::move(*folded));
 }
 
 Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {

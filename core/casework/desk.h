@@ -39,6 +39,8 @@ class EventLog {
     virtual Result<std::vector<PatientId>> patients() = 0;
     /// In fold order, void events marked. An empty id reads the clinic's own events.
     virtual Result<std::vector<StoredEvent>> read(const PatientId& patient) = 0;
+    /// The record that a patient's events make. A log that holds them already folds them in place.
+    virtual Result<PatientRecord> folded(const PatientId& patient);
     /// A fresh random id.
     virtual EventId new_id() = 0;
 
@@ -90,8 +92,8 @@ class Desk {
     const std::vector<PatientId>& patients() const { return patients_; }
     Result<const PatientRecord*> record(const PatientId& patient);
     Result<Course> course(const PatientId& patient, LocalTime as_of);
-    /// The list of who needs what, the most pressing first. A person's line is kept for a quarter of an hour or
-    /// until their record or the clinic's settings change, so that one entry costs one line.
+    /// The list of who needs what, the most pressing first. A person's line is kept for a quarter of an hour
+    /// or until their record or the clinic's settings change, so that one entry costs one line.
     std::vector<CaseloadLine> caseload(LocalTime as_of, Faults& faults);
 
     /// A new person. Faults: `person-no-name`, `person-no-reference`, `person-reference-taken`, birth dates.

@@ -42,6 +42,10 @@ class LogInMemory final : public EventLog {
 
     Result<std::vector<StoredEvent>> read(const PatientId& patient) override { return events_[patient]; }
 
+    Result<PatientRecord> folded(const PatientId& patient) override {
+        return fold_patient(patient, events_[patient]);
+    }
+
     EventId new_id() override {
         EventId id(32, '0');
         for (char& digit : id) digit = kHex[random_() % 16];
