@@ -18,6 +18,7 @@ struct Setting {
     const Entry<PlanCommitted>* plan = nullptr;
     const Entry<HoldStarted>* hold = nullptr;
     bool ended = false;  ///< the plan is no longer followed: its dose goes on, its later steps do not
+    std::optional<Day> until{};  ///< of a hold that a later signature ended: its next step begins then
 };
 
 Day start_of(const Entry<PlanCommitted>& plan) {
@@ -32,6 +33,17 @@ bool replaced_before_it_began(const std::vector<Entry<PlanCommitted>>& plans, st
     return false;
 }
 
+/// A hold lasts until a plan is signed after it: then it ends where that plan's next step begins. Empty while
+/// none is signed.
+std::optional<Day> end_of_hold(const Entry<HoldStarted>& hold, const PatientRecord& record) {
+    if (record.plans.empty()) return std::nullopt;
+    const Entry<PlanCommitted>& last = record.plans.back();
+    if (last.stamp.clock <= hold.stamp.clock) return std::nullopt;
+    for (const Step& step : last.value.plan.steps)
+        if (step.starts >= hold.value.from) return step.starts;
+    return hold.value.from;
+}
+
 std::vector<Setting> settings_of(const PatientRecord& record) {
     std::vector<Setting> settings;
     for (const auto& regimen : record.regimens)
@@ -40,7 +52,9 @@ std::vector<Setting> settings_of(const PatientRecord& record) {
         if (const auto& plan = record.plans[i];
             !plan.value.plan.steps.empty() && !replaced_before_it_began(record.plans, i))
             settings.push_back({start_of(plan), nullptr, &plan, nullptr});
-    for (const auto& hold : record.holds) settings.push_back({hold.value.from, nullptr, nullptr, &hold});
+    for (const auto& hold : record.holds)
+        if (const auto until = end_of_hold(hold, record); !until || *until > hold.value.from)
+            settings.push_back({hold.value.from, nullptr, nullptr, &hold, false, until});
     if (record.plan_ended) settings.push_back({record.plan_ended->value.on, nullptr, nullptr, nullptr, true});
     std::ranges::stable_sort(settings, {}, &Setting::from);
     return settings;
@@ -123,8 +137,15 @@ std::vector<Stretch> stretches_of(const PatientRecord& record, const std::string
             std::vector<Stretch> until = stretches;
             cut_at(until, setting.from);
             if (until.empty()) continue;
+            std::vector<Stretch> after;
+            if (setting.until)
+                std::ranges::copy_if(stretches, std::back_inserter(after),
+                                     [&](const Stretch& s) { return s.from >= *setting.until; });
             stretches = std::move(until);
             keep_dose(stretches, setting.from, setting.hold ? Stretch::Kind::hold : Stretch::Kind::before);
+            if (after.empty()) continue;
+            stretches.back().to = setting.until;
+            stretches.insert(stretches.end(), after.begin(), after.end());
             continue;
         }
         cut_at(stretches, setting.from);
@@ -174,7 +195,7 @@ void describe_today(Course& course, Day today) {
     course.today = std::move(regimen);
     course.daily_today = now.daily;
     course.diazepam_today = now.diazepam;
-    course.on_hold = now.kind == Stretch::Kind::hold;
+    course.on_hold = now.kind == Stretch::Kind::hold && !now.to;
     if (now.step == 0 && now.kind != Stretch::Kind::hold) return;
     course.day_of_step = static_cast<int>((today - now.from).count()) + 1;
     if (now.to) course.days_of_step = static_cast<int>((*now.to - now.from).count());

@@ -10,9 +10,20 @@ namespace {
 
 /// Rules that a step may break and a prescriber has to answer for before signing it.
 bool bites(const std::string& rule) {
-    static const std::vector<std::string> biting = {"cut-over-cap", "fall-over-two-weeks", "to-off",
-                                                    "dose-time-dropped"};
+    static const std::vector<std::string> biting = {
+        "cut-over-cap",    "fall-over-two-weeks", "to-off",      "dose-time-dropped",
+        "dose-time-rises", "not-makeable",        "skipped-day", "percent-of-first"};
     return std::ranges::find(biting, rule) != biting.end();
+}
+
+/// What speaks against a crossover, or against a cut too soon after one.
+bool bites_in_crossing(const std::string& rule, bool stage) {
+    if (!stage) return rule == "crossover-first-cut";
+    return rule == "crossover-weak-liver" || rule == "crossover-breathing" || rule == "crossover-one-day";
+}
+
+bool is_stage(const Step& step) {
+    return std::ranges::any_of(step.flags, [](const Flag& f) { return f.rule == "crossover-review"; });
 }
 
 class Objector {
@@ -31,9 +42,9 @@ class Objector {
         if (const auto* now = plan_in_force(record_); now && committed.replaces != now->id)
             object("plan-replaces-unnamed");
         for (const Step& step : committed.plan.steps)
-            if (step.status == StepStatus::committed)
+            if (step.status == StepStatus::committed && !was_signed(step))
                 for (const Flag& flag : step.flags)
-                    if (bites(flag.rule)) object(flag);
+                    if (bites(flag.rule) || bites_in_crossing(flag.rule, is_stage(step))) object(flag);
         object_to_cuts(committed.plan);
         const Course course = derive_course(record_, formulary_, rules_, as_of_);
         for (const Reason& reason : reasons_for(record_, course, rules_, as_of_))
@@ -69,18 +80,33 @@ class Objector {
     void operator()(const T&) {}
 
   private:
-    /// The cap is held against the doses themselves, whatever flags the plan came with.
+    /// A step that the plan in force has with the same doses from the same day: it was answered for then.
+    bool was_signed(const Step& step) const {
+        const auto* now = plan_in_force(record_);
+        return now && std::ranges::any_of(now->value.plan.steps, [&](const Step& known) {
+                   return known.status == StepStatus::committed && known.starts == step.starts &&
+                          known.doses == step.doses;
+               });
+    }
+
+    /// The cap, and going back up, are held against the doses themselves, whatever flags the plan came with.
+    /// A stage of a crossover raises the new agent on purpose.
     void object_to_cuts(const Plan& plan) {
         Dose before = daily_amount(plan.start, plan.request.drug);
         for (const Step& step : plan.steps) {
-            const bool flagged =
-                std::ranges::any_of(step.flags, [](const Flag& f) { return f.rule == "cut-over-cap"; });
-            if (step.status == StepStatus::committed && !flagged && !before.is_zero() &&
-                !step.daily.is_zero() && Share::cut(before, step.daily) > plan.request.cap)
-                object("cut-over-cap", {{"percent", print_percent(Share::cut(before, step.daily))},
-                                        {"cap", print_percent(plan.request.cap)}});
+            if (step.status == StepStatus::committed && !was_signed(step)) object_to_step(plan, step, before);
             before = step.daily;
         }
+    }
+    void object_to_step(const Plan& plan, const Step& step, Dose before) {
+        const bool flagged =
+            std::ranges::any_of(step.flags, [](const Flag& f) { return f.rule == "cut-over-cap"; });
+        if (!flagged && !before.is_zero() && !step.daily.is_zero() &&
+            Share::cut(before, step.daily) > plan.request.cap)
+            object("cut-over-cap", {{"percent", print_percent(Share::cut(before, step.daily))},
+                                    {"cap", print_percent(plan.request.cap)}});
+        if (!before.is_zero() && step.daily > before && !is_stage(step))
+            object("going-back-up", {{"from", print_dose(before)}, {"to", print_dose(step.daily)}});
     }
 
     void object(std::string rule, Args args = {}) { object(Flag{std::move(rule), std::move(args), {}}); }
