@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "casework/caseload.h"
 #include "casework/checks.h"
 #include "record/patient_record.h"
 
@@ -40,16 +41,6 @@ void check_counts(const std::vector<OnHand>& counts, std::string_view place, Fau
             faults.push_back(fault("count-negative", product_name(each.product)));
 }
 
-bool is_danger(const std::string& rule, const Rules& rules) {
-    const Rule* found = rules.find(rule);
-    if (found && found->group == "red-flag") return true;
-    for (const char* list : {"flag-levels", "snooze-never"}) {
-        const Rule* never = rules.find(list);
-        if (never && never->values.contains(rule)) return true;
-    }
-    return false;
-}
-
 /// What the record makes impossible, kind by kind.
 class AgainstRecord {
   public:
@@ -72,7 +63,7 @@ class AgainstRecord {
             faults_.push_back(fault("entry-unknown", test.continues));
     }
     void operator()(const ReasonSnoozed& snoozed) {
-        if (is_danger(snoozed.rule, rules_)) faults_.push_back(fault("snooze-danger", snoozed.rule));
+        if (is_never_put_off(snoozed.rule, rules_)) faults_.push_back(fault("snooze-danger", snoozed.rule));
         const int most = rules_.whole("snooze", "most_days");
         if (snoozed.until > today_ + days(most))
             faults_.push_back(fault("snooze-too-long", "until", {{"most", std::to_string(most)}}));

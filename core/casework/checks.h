@@ -11,7 +11,7 @@ Faults check_change(const Change& change, const Formulary& formulary, Day today)
 
 /// What rules stand against a change for this patient: each can be overridden with a reason.
 std::vector<Objection> object_to(const Change& change, const PatientRecord& record,
-                                 const Formulary& formulary, const Rules& rules, LocalTime as_of);
+                                 const Ground& ground, LocalTime as_of);
 
 /// A text field from outside: at most `most` characters, no control characters but line breaks and tabs, no
 /// marks that turn the direction of writing around. Faults: `text-too-long`, `text-control`.

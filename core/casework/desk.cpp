@@ -7,6 +7,7 @@
 #include "casework/checks.h"
 #include "casework/in_force.h"
 #include "record/users.h"
+#include "rules/texts.h"
 
 namespace evenfall {
 namespace {
@@ -45,6 +46,9 @@ Desk::Desk(std::unique_ptr<EventLog> log, Formulary formulary, Rules rules, Work
 
 Result<Desk> Desk::open(std::unique_ptr<EventLog> log, Formulary formulary, Rules rules, Worker worker) {
     Desk desk(std::move(log), std::move(formulary), std::move(rules), std::move(worker));
+    auto scales = load_scales(resources_folder() / "scales.json");
+    if (!scales) return scales.faults();
+    desk.scales_ = std::move(*scales);
     if (auto read = desk.read_clinic(); !read) return read.faults();
     auto patients = desk.log_->patients();
     if (!patients) return patients.faults();
@@ -87,7 +91,7 @@ Result<const CaseloadLine*> Desk::line(const PatientId& patient, LocalTime as_of
     auto found = record(patient);
     if (!found) return found.faults();
     const Course course = derive_course(**found, formulary_, rules_, as_of);
-    KeptLine made{as_of, caseload_line(**found, course, rules_, as_of)};
+    KeptLine made{as_of, caseload_line(**found, course, ground(), as_of)};
     return &lines_.insert_or_assign(patient, std::move(made)).first->second.line;
 }
 
@@ -122,7 +126,7 @@ std::vector<Objection> Desk::objections(const PatientId& patient, const Change& 
     const PatientRecord empty;
     const auto known = patient.empty() ? Result<const PatientRecord*>(&empty) : record(patient);
     if (!known) return {};
-    return object_to(change, **known, formulary_, rules_, as_of);
+    return object_to(change, **known, ground(), as_of);
 }
 
 Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_of) {

@@ -86,6 +86,8 @@ class Desk {
     const Formulary& formulary() const { return formulary_; }
     /// The shipped rules with the clinic's values laid over them.
     const Rules& rules() const { return rules_; }
+    const Scales& scales() const { return scales_; }
+    Ground ground() const { return {formulary_, rules_, scales_}; }
     Clinic clinic() const;
     const ClinicRecord& clinic_record() const { return clinic_; }
 
@@ -139,6 +141,7 @@ class Desk {
     Rules shipped_rules_;
     Formulary formulary_;
     Rules rules_;
+    Scales scales_;
     Worker worker_;
     ClinicRecord clinic_;
     std::vector<PatientId> patients_;

@@ -3,6 +3,7 @@
 #include <map>
 
 #include "casework/caseload.h"
+#include "casework/interactions.h"
 
 namespace evenfall {
 namespace {
@@ -27,9 +28,28 @@ Act act_for(const std::string& rule) {
                                                     {"steady-off", Act::none},
                                                     {"steady-maintenance", Act::none},
                                                     {"steady-waiting", Act::none},
+                                                    {"not-in-care", Act::none},
+                                                    {"danger-untold", Act::tell_danger},
+                                                    {"supply-before-step", Act::count_supply},
+                                                    {"count-more", Act::count_supply},
+                                                    {"count-fewer", Act::count_supply},
+                                                    {"leftovers-open", Act::count_supply},
+                                                    {"decide-marked", Act::read_response},
+                                                    {"response-worse", Act::read_response},
+                                                    {"dosing-uneven", Act::look_at_diary},
+                                                    {"drug-test-open", Act::record_test},
+                                                    {"drug-test-unexplained", Act::record_test},
+                                                    {"monitoring-due", Act::record_test},
+                                                    {"monitoring-never", Act::record_test},
+                                                    {"interaction-new", Act::read_medicines},
+                                                    {"interaction-opioid", Act::read_medicines},
+                                                    {"naloxone-open", Act::read_medicines},
+                                                    {"clinician-missing", Act::record_team},
+                                                    {"call-twice", Act::settle_entries},
                                                     {"baseline-missing", Act::record_baseline},
                                                     {"screens-open", Act::record_risks},
                                                     {"schedule-unprinted", Act::print_schedule}};
+    if (rule.starts_with("life-")) return Act::record_life;
     const auto found = acts.find(rule);
     return found == acts.end() ? Act::call : found->second;
 }
@@ -40,19 +60,34 @@ bool paper_shows(const PatientRecord& record, const EventId& plan) {
     });
 }
 
+/// An opioid is taken, by the screen or by the medicines entered, and no naloxone is at home.
+bool opioid_without_naloxone(const PatientRecord& record, const Course& course, const Ground& ground) {
+    if (record.other_medicines && record.other_medicines->value.naloxone_at_home) return false;
+    if (record.risks) {
+        const auto asked = record.risks->value.answers.find("opioid");
+        if (asked != record.risks->value.answers.end() && asked->second == Answer::yes) return true;
+    }
+    return std::ranges::any_of(interactions_of(record, course, ground.formulary, ground.rules), &Met::opioid);
+}
+
 }  // namespace
 
-std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course, const Rules& rules,
+std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course, const Ground& ground,
                                LocalTime as_of) {
     std::vector<NextAct> acts;
-    for (const Reason& reason : reasons_for(record, course, rules, as_of))
+    for (const Reason& reason : reasons_for(record, course, ground, as_of))
         acts.push_back({act_for(reason.flag.rule), reason.urgency, reason.flag});
+    if (record.standing && record.standing->value.standing != CareStanding::in_care) return acts;
     const auto* plan = plan_in_force(record);
     if (!record.baseline && !plan)
         acts.push_back({Act::record_baseline, Urgency::this_week, {"baseline-missing", {}, {}}});
     if (!record.risks) acts.push_back({Act::record_risks, Urgency::this_week, {"screens-open", {}, {}}});
     if (plan && !paper_shows(record, plan->id))
         acts.push_back({Act::print_schedule, Urgency::this_week, {"schedule-unprinted", {}, {}}});
+    if (opioid_without_naloxone(record, course, ground))
+        acts.push_back({Act::read_medicines, Urgency::this_week, {"naloxone-open", {}, {}}});
+    // Nothing presses only where nothing else is to be done.
+    if (acts.size() > 1) std::erase_if(acts, [](const NextAct& each) { return each.act == Act::none; });
     std::ranges::stable_sort(acts, {}, &NextAct::urgency);
     return acts;
 }

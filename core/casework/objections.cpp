@@ -28,9 +28,14 @@ bool is_stage(const Step& step) {
 
 class Objector {
   public:
-    Objector(const PatientRecord& record, const Formulary& formulary, const Rules& rules, LocalTime as_of,
+    Objector(const PatientRecord& record, const Ground& ground, LocalTime as_of,
              std::vector<Objection>& objections)
-        : record_(record), formulary_(formulary), rules_(rules), as_of_(as_of), objections_(objections) {}
+        : record_(record),
+          ground_(ground),
+          formulary_(ground.formulary),
+          rules_(ground.rules),
+          as_of_(as_of),
+          objections_(objections) {}
 
     void operator()(const PlanCommitted& committed) {
         if (!record_.suitability)
@@ -47,8 +52,10 @@ class Objector {
                     if (bites(flag.rule) || bites_in_crossing(flag.rule, is_stage(step))) object(flag);
         object_to_cuts(committed.plan);
         const Course course = derive_course(record_, formulary_, rules_, as_of_);
-        for (const Reason& reason : reasons_for(record_, course, rules_, as_of_))
-            if (reason.urgency == Urgency::red_flag) object(reason.flag);
+        // Who was told is asked for elsewhere: the danger itself stands against a cut.
+        for (const Reason& reason : reasons_for(record_, course, ground_, as_of_))
+            if (reason.urgency == Urgency::red_flag && reason.flag.rule != "danger-untold")
+                object(reason.flag);
     }
 
     void operator()(const Suitability& suitability) {
@@ -117,6 +124,7 @@ class Objector {
     }
 
     const PatientRecord& record_;
+    const Ground& ground_;
     const Formulary& formulary_;
     const Rules& rules_;
     LocalTime as_of_;
@@ -126,9 +134,9 @@ class Objector {
 }  // namespace
 
 std::vector<Objection> object_to(const Change& change, const PatientRecord& record,
-                                 const Formulary& formulary, const Rules& rules, LocalTime as_of) {
+                                 const Ground& ground, LocalTime as_of) {
     std::vector<Objection> objections;
-    std::visit(Objector(record, formulary, rules, as_of, objections), change);
+    std::visit(Objector(record, ground, as_of, objections), change);
     return objections;
 }
 

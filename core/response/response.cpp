@@ -46,6 +46,22 @@ std::vector<SensitivityPoint> lessons(const std::vector<StepResponse>& steps) {
 
 }  // namespace
 
+std::vector<StepResponse> judge_steps(const ResponseInput& input, const Formulary& formulary,
+                                      const Rules& rules) {
+    const Context context{input, formulary, rules};
+    const ItemDays days = item_days(input.diary.ratings, input.as_of, rules);
+    std::vector<StepResponse> judged;
+    std::optional<Day> earlier_after_ends;
+    for (const StepTaken& step : steps_taken(context)) {
+        StepResponse each = begin_response(context, step);
+        const Windows windows = windows_of(context, step, earlier_after_ends, each.apart);
+        judge(context, windows, days, each);
+        earlier_after_ends = windows.after.to;
+        judged.push_back(std::move(each));
+    }
+    return judged;
+}
+
 ResponseView assess_response(const ResponseInput& input, const Formulary& formulary, const Rules& rules) {
     const Context context{input, formulary, rules};
     const ItemDays days = item_days(input.diary.ratings, input.as_of, rules);

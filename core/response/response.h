@@ -120,6 +120,11 @@ struct ResponseView {
     Sensitivity sensitivity;
 };
 
+/// The steps taken with how burden went after each, without telling apart what a rise looks like: a small
+/// part of the cost.
+std::vector<StepResponse> judge_steps(const ResponseInput& input, const Formulary& formulary,
+                                      const Rules& rules);
+
 /// Assesses the response as of `input.as_of`; later entries do not enter. Nothing is refused: what cannot be
 /// said is said in flags.
 ResponseView assess_response(const ResponseInput& input, const Formulary& formulary, const Rules& rules);

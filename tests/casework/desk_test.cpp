@@ -150,7 +150,7 @@ TEST_F(DeskTest, AnOutlookNeverBeginsByItself) {
     const Course course = desk_->course(patient_, late).value();
     EXPECT_EQ(course.daily_today, Dose::micrograms(2000));
     EXPECT_EQ(course.stretches.back().from, day_of(late) + days(1));
-    const auto reasons = reasons_for(*desk_->record(patient_).value(), course, desk_->rules(), late);
+    const auto reasons = reasons_for(*desk_->record(patient_).value(), course, desk_->ground(), late);
     EXPECT_EQ(reasons.front().flag.rule, "step-due-unsigned");
 }
 

@@ -85,8 +85,9 @@ void CaseloadModel::reload(const PatientId& patient) {
     const LocalTime now = workbench_.now();
     const auto known = std::ranges::find(lines_, patient, &CaseloadLine::patient);
     beginResetModel();
-    CaseloadLine fresh = caseload_line(
-        **record, derive_course(**record, workbench_.desk().formulary(), rules, now), rules, now);
+    CaseloadLine fresh =
+        caseload_line(**record, derive_course(**record, workbench_.desk().formulary(), rules, now),
+                      workbench_.desk().ground(), now);
     if (known == lines_.end())
         lines_.push_back(std::move(fresh));
     else

@@ -124,7 +124,7 @@ void NextColumn::refresh() {
 
 void NextColumn::add_acts(const PatientRecord& record) {
     for (const NextAct& act :
-         next_acts(record, workbench_.course(), workbench_.desk().rules(), workbench_.now()))
+         next_acts(record, workbench_.course(), workbench_.desk().ground(), workbench_.now()))
         column_->addWidget(make_card(act));
 }
 

@@ -170,7 +170,7 @@ void PatientBand::refresh() {
     show_dose(course);
     show_step(course);
     show_contact(course);
-    const auto reasons = reasons_for(*record, course, workbench_.desk().rules(), workbench_.now());
+    const auto reasons = reasons_for(*record, course, workbench_.desk().ground(), workbench_.now());
     pill_->set_reason(reasons.empty() ? std::nullopt : std::optional<Reason>(reasons.front()));
 }
 
