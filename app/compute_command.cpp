@@ -13,7 +13,8 @@ Exit compute_command(const QStringList& words) {
         QStringLiteral("evenfall compute KIND CASE [--csv]"),
         QStringLiteral("Computes one thing of a case and prints it as JSON, or as a table. KIND: ") +
             QString::fromStdString(all_words<Kind>()) +
-            QStringLiteral(". CASE: a case file, - for standard input, or STORE#REFERENCE."));
+            QStringLiteral(". CASE: a case file, - for standard input, or STORE#REFERENCE. Levels that start "
+                           "empty begin so at \"from\": earlier doses are not counted."));
     options.flag(QStringLiteral("csv"), QStringLiteral("Print a table (CSV) where the answer is one."));
     options.add_store_access();
     if (const auto leave = options.read(words, 2, 2)) return *leave;

@@ -20,7 +20,8 @@ struct Dosing {
     const Drug* drug = nullptr;
     std::vector<DailyDose> before;  ///< steady state of these; empty: nothing in the body
     std::vector<TimedDose> doses;
-    double reference_mg = 0;  ///< mg a day that is 100 %
+    double reference_mg = 0;      ///< mg a day that is 100 %
+    std::size_t before_from = 0;  ///< doses left out because they lie before the first instant
 };
 
 /// Where the doses come from, and over which hours they are looked at.
@@ -99,7 +100,8 @@ Result<std::vector<Dosing>> dosings(const Asked& asked) {
         dosing.doses = intake ? timed_doses(*intake, agent, origin, given.zone)
                               : timed_doses(regimens, agent, day_of(origin),
                                             day_of(asked.levels.to) + days(1), origin, given.zone);
-        std::erase_if(dosing.doses, [](const TimedDose& dose) { return dose.time_h < 0; });
+        dosing.before_from =
+            std::erase_if(dosing.doses, [](const TimedDose& dose) { return dose.time_h < 0; });
         dosing.reference_mg =
             given.regimen ? daily_amount(*given.regimen, agent).mg() : mean_daily_mg(dosing.doses);
         all.push_back(std::move(dosing));
@@ -135,9 +137,9 @@ Grid regular(const Asked& asked, const std::vector<double>& times) {
     return {0, step, times.size() - (odd_end ? 1 : 0)};
 }
 
+/// What a relative level is multiplied by. REQUIRES an equivalence where one is asked for.
 double scale_of(const Asked& asked, const Dosing& dosing) {
-    if (asked.levels.as == LevelAs::equivalent)
-        return dosing.drug->equivalence ? diazepam_per_mg(dosing.drug->equivalence->usual) : 0;
+    if (asked.levels.as == LevelAs::equivalent) return diazepam_per_mg(dosing.drug->equivalence->usual);
     return dosing.reference_mg > 0 ? 100 / dosing.reference_mg : 0;
 }
 
@@ -154,6 +156,7 @@ Result<std::vector<Column>> columns_of(const Asked& asked, const Dosing& dosing,
         const Levels last = kinetics::levels(*model, start, dosing.doses, {times.back(), 1, 1});
         for (std::size_t i = 0; i < computed.values.size(); ++i)
             computed.values[i].push_back(last.values[i].front());
+        computed.grid.count = times.size();
     }
     std::vector<Column> columns;
     if (asked.levels.as == LevelAs::amounts) {
@@ -167,23 +170,50 @@ Result<std::vector<Column>> columns_of(const Asked& asked, const Dosing& dosing,
     return columns;
 }
 
-/// The percentiles of the virtual patients, for a case that asks for spread.
-Result<std::vector<Column>> spread_of(const Asked& asked, const std::vector<Dosing>& all,
-                                      const std::vector<double>& times) {
+EnsembleRequest ensemble_of(const Asked& asked, const std::vector<Dosing>& all) {
     EnsembleRequest request;
     request.patients = asked.levels.spread;
+    request.absorption_factor = asked.basis.rules.number("level-spread", "absorption_factor");
     request.scale = asked.levels.as == LevelAs::amounts    ? Scale::amounts
                     : asked.levels.as == LevelAs::relative ? Scale::relative
                                                            : Scale::equivalent;
     request.start_clock_h = clock_of(asked.levels.from).minutes / 60.0;
-    request.grid = regular(asked, times);
     for (const Dosing& dosing : all)
         request.agents.push_back({dosing.drug->name, dosing.drug->kinetics, dosing.drug->equivalence,
                                   dosing.before, dosing.doses});
+    return request;
+}
+
+/// Reads the last instant, which lies within a step, with the same virtual patients: a grid moved so that it
+/// ends there.
+Result<Done> add_odd_end(EnsembleRequest request, const std::vector<double>& times,
+                         std::vector<Band>& bands) {
+    const std::size_t steps = times.size() - 2;
+    request.grid.first_h = times.back() - static_cast<double>(steps) * request.grid.step_h;
+    request.read_every = std::max<std::size_t>(1, steps);
     auto ran = run_ensemble(request);
     if (!ran) return ran.faults();
+    for (std::size_t i = 0; i < bands.size(); ++i) {
+        const Band& last = (*ran)->bands[i];
+        bands[i].p10.push_back(last.p10.back());
+        bands[i].p50.push_back(last.p50.back());
+        bands[i].p90.push_back(last.p90.back());
+    }
+    return Done{};
+}
+
+/// The percentiles of the virtual patients, for a case that asks for spread.
+Result<std::vector<Column>> spread_of(const Asked& asked, const std::vector<Dosing>& all,
+                                      const std::vector<double>& times) {
+    EnsembleRequest request = ensemble_of(asked, all);
+    request.grid = regular(asked, times);
+    auto ran = run_ensemble(request);
+    if (!ran) return ran.faults();
+    std::vector<Band> bands = std::move((*ran)->bands);
+    if (request.grid.count < times.size())
+        if (const auto ended = add_odd_end(request, times, bands); !ended) return ended.faults();
     std::vector<Column> columns;
-    for (Band& band : (*ran)->bands) {
+    for (Band& band : bands) {
         double scale = 1;
         if (asked.levels.as == LevelAs::relative)
             for (const Dosing& dosing : all)
@@ -197,6 +227,23 @@ Result<std::vector<Column>> spread_of(const Asked& asked, const std::vector<Dosi
     return columns;
 }
 
+Faults without_equivalence(const LevelsAsked& asked, const std::vector<Dosing>& all) {
+    Faults faults;
+    for (const Dosing& dosing : all)
+        if (asked.as == LevelAs::equivalent && !dosing.drug->equivalence)
+            faults.push_back({"ensemble-equivalence", "levels.as", {{"drug", dosing.drug->name}}});
+    return faults;
+}
+
+/// Says that doses before the first instant are not counted, where there are any and the body begins empty.
+void add_left_out(Answered& answer, const Asked& asked, const std::vector<Dosing>& all) {
+    std::size_t count = 0;
+    for (const Dosing& dosing : all) count += dosing.before_from;
+    if (count == 0 || asked.levels.start != LevelStart::empty) return;
+    answer["flags"] =
+        flags({{"levels-empty-start", {{"count", std::to_string(count)}}, {}}}, asked.basis.rules);
+}
+
 }  // namespace
 
 Result<Answered> levels(const Basis& basis) {
@@ -205,6 +252,7 @@ Result<Answered> levels(const Basis& basis) {
     const Asked asked{basis, wanted, hours_between(wanted.from, wanted.to, basis.given.zone)};
     auto all = dosings(asked);
     if (!all) return all.faults();
+    if (Faults faults = without_equivalence(wanted, *all); !faults.empty()) return faults;
     const std::vector<double> times = instants(asked);
     std::vector<Column> columns;
     for (const Dosing& dosing : *all) {
@@ -233,6 +281,7 @@ Result<Answered> levels(const Basis& basis) {
         rows.push_back(std::move(row));
     }
     Answered answer = {{"columns", std::move(names)}, {"rows", std::move(rows)}};
+    add_left_out(answer, asked, *all);
     add_overrides(answer, basis);
     return answer;
 }

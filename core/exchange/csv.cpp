@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "exchange/csv.h"
 
+#include <algorithm>
 #include <memory>
 
 #include <csv.h>
@@ -17,28 +18,53 @@ Fault fault(std::string id, std::string_view file, std::size_t line = 0, Args ar
     return {std::move(id), std::move(place), std::move(args)};
 }
 
-/// Whether the text is well-formed UTF-8 (RFC 3629), and the line on which it is not.
-bool is_utf8(std::string_view text, std::size_t& line) {
-    line = 1;
+/// The first byte at which the text is not well-formed UTF-8 (RFC 3629), or its size.
+std::size_t first_not_utf8(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {
         const auto lead = static_cast<unsigned char>(text[at]);
-        if (lead == '\n') ++line;
         const std::size_t length = lead < 0x80   ? 1
                                    : lead < 0xC2 ? 0
                                    : lead < 0xE0 ? 2
                                    : lead < 0xF0 ? 3
                                    : lead < 0xF5 ? 4
                                                  : 0;
-        if (length == 0 || at + length > text.size()) return false;
+        if (length == 0 || at + length > text.size()) return at;
         for (std::size_t i = 1; i < length; ++i)
-            if ((static_cast<unsigned char>(text[at + i]) & 0xC0) != 0x80) return false;
+            if ((static_cast<unsigned char>(text[at + i]) & 0xC0) != 0x80) return at;
         const auto second = length > 1 ? static_cast<unsigned char>(text[at + 1]) : 0;
         if ((lead == 0xE0 && second < 0xA0) || (lead == 0xED && second > 0x9F) ||
             (lead == 0xF0 && second < 0x90) || (lead == 0xF4 && second > 0x8F))
-            return false;
+            return at;
         at += length;
     }
-    return true;
+    return text.size();
+}
+
+/// The name that the header has for a cell, its number from 1 where that cannot be read.
+std::string column_name(std::string_view text, std::size_t cell) {
+    std::string_view header = text.substr(0, text.find_first_of("\r\n"));
+    for (std::size_t skipped = 0; skipped < cell && !header.empty(); ++skipped)
+        header.remove_prefix(std::min(header.size(), header.find(',') + 1));
+    const std::string_view name = header.substr(0, header.find(','));
+    const bool plain =
+        !name.empty() && name.find_first_not_of("abcdefghijklmnopqrstuvwxyz_") == std::string_view::npos;
+    return plain ? std::string(name) : std::to_string(cell + 1);
+}
+
+/// A fault at one byte of the text, with the row (by the line on which it begins) and the column.
+Fault fault_at(std::string id, std::string_view file, std::string_view text, std::size_t at) {
+    std::size_t line = 1, row = 1, cell = 0;
+    bool quoted = false;
+    for (const char c : text.substr(0, at)) {
+        if (c == '"') quoted = !quoted;
+        if (c == '\n') ++line;
+        if (quoted) continue;
+        if (c == ',') ++cell;
+        if (c == '\n') cell = 0, row = line;
+    }
+    Fault found = fault(std::move(id), file, row);
+    found.place += ", column " + column_name(text, cell);
+    return found;
 }
 
 /// What libcsv's callbacks fill.
@@ -83,9 +109,10 @@ Result<CsvTable> read_csv(std::string_view text, std::string_view file_name) {
     if (text.substr(0, 3) == "\xEF\xBB\xBF") text.remove_prefix(3);
     if (text.empty()) return fault("csv-empty", file_name);
     if (text.size() > kMostBytes) return fault("csv-too-large", file_name);
-    if (text.find('\0') != std::string_view::npos) return fault("csv-nul", file_name);
-    std::size_t line = 0;
-    if (!is_utf8(text, line)) return fault("csv-not-utf8", file_name, line);
+    if (const auto at = text.find('\0'); at != std::string_view::npos)
+        return fault_at("csv-nul", file_name, text, at);
+    if (const auto at = first_not_utf8(text); at < text.size())
+        return fault_at("csv-not-utf8", file_name, text, at);
 
     csv_parser parser;
     if (csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI | CSV_APPEND_NULL | CSV_REPALL_NL) != 0)

@@ -67,18 +67,28 @@ void add_unreadable(DiaryImport& import, const Faults& faults) {
 template <class T>
 Faults out_of_life(const T& entry, const ImportGround& ground) {
     const std::string place = std::string(", column ") + time_column(entry);
-    const Day day = day_of(time_of(entry));
-    if (day > day_of(ground.now)) return {{"day-in-future", place, {}}};
-    if (ground.born && day < *ground.born) return {{"entry-before-birth", place, {}}};
+    const LocalTime time = time_of(entry);
+    if (time > ground.now) return {{"entry-not-yet", place, {{"now", print_local_time(ground.now)}}}};
+    if (ground.born && day_of(time) < *ground.born) return {{"entry-before-birth", place, {}}};
     return {};
 }
 
-std::vector<Message> look_at(const Intake& entry, const ImportGround& ground) {
-    if (pieces_can_make(ground.formulary, entry.drug, entry.amount)) return {};
-    return {{"amount-no-product", {{"drug", entry.drug}, {"amount", print_dose(entry.amount)}}}};
+/// What to look at in a good row, with its column.
+void look_at(ImportRow& row, const Intake& entry, const ImportGround& ground) {
+    if (pieces_can_make(ground.formulary, entry.drug, entry.amount)) return;
+    row.column = "amount_mg";
+    row.says.push_back({"amount-no-product", {{"drug", entry.drug}, {"amount", print_dose(entry.amount)}}});
 }
-std::vector<Message> look_at(const Rating&, const ImportGround&) {
-    return {};
+void look_at(ImportRow&, const Rating&, const ImportGround&) {
+}
+
+/// A row that is earlier than the one before it is taken, and said: files are written in order.
+void look_at_order(ImportRow& row, LocalTime time, std::optional<LocalTime>& before, const char* column) {
+    if (before && time < *before) {
+        row.column = column;
+        row.says.push_back({"entry-out-of-order", {{"before", print_local_time(*before)}}});
+    }
+    before = time;
 }
 
 template <class T>
@@ -86,6 +96,7 @@ void judge_rows(DiaryImport& import, const std::vector<DiaryRowRead<T>>& rows, c
                 std::vector<T>& to_add, const ImportGround& ground) {
     std::set<decltype(key(std::declval<T>()))> known;
     for (const T& entry : there) known.insert(key(entry));
+    std::optional<LocalTime> before;
     for (const auto& row : rows) {
         Faults faults = row.faults.empty() ? out_of_life(row.entry, ground) : row.faults;
         if (!faults.empty()) {
@@ -93,11 +104,14 @@ void judge_rows(DiaryImport& import, const std::vector<DiaryRowRead<T>>& rows, c
             continue;
         }
         const bool fresh = known.insert(key(row.entry)).second;
-        import.rows.push_back({row.line,
-                               fresh ? ImportStanding::added : ImportStanding::duplicate,
-                               entry_name(row.entry),
-                               {},
-                               look_at(row.entry, ground)});
+        ImportRow shown{row.line,
+                        fresh ? ImportStanding::added : ImportStanding::duplicate,
+                        entry_name(row.entry),
+                        {},
+                        {}};
+        look_at_order(shown, time_of(row.entry), before, time_column(row.entry));
+        look_at(shown, row.entry, ground);
+        import.rows.push_back(std::move(shown));
         if (fresh)
             to_add.push_back(row.entry);
         else

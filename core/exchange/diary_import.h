@@ -25,7 +25,7 @@ struct ImportRow {
     std::size_t line = 0;  ///< of the file; 0: the file as a whole
     ImportStanding standing = ImportStanding::added;
     std::string entry;          ///< "2026-12-01T08:05 lorazepam 1 mg"; empty for a faulty row
-    std::string column;         ///< of a fault, where it is known
+    std::string column;         ///< of what is said, where it is known
     std::vector<Message> says;  ///< the reasons of a faulty row; what to look at in a good one
 
     bool operator==(const ImportRow&) const = default;
@@ -48,7 +48,7 @@ struct ImportGround {
     const Diary& diary;  ///< of the record
     const Formulary& formulary;
     const Zone& zone;
-    LocalTime now{};          ///< an entry on a later day is faulty
+    LocalTime now{};          ///< a later entry is faulty
     std::optional<Day> born;  ///< an entry before this day is faulty
 };
 

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <set>
 
 #include "kinetics/steady.h"
-#include "planning/pieces.h"
+#include "planning/crossover_stages.h"
 #include "stabilization/proposals.h"
 #include "units/dose_text.h"
 
@@ -13,47 +14,47 @@ namespace {
 /// The longer-acting agent that guidance names for a change of agent.
 constexpr const char* kTarget = "diazepam";
 
-/// The makeable amount nearest to the usual equivalent of `amount`; the smaller where two are as near.
-std::optional<Dose> replacement(Dose amount, const Drug& from, const PieceTable& table) {
-    const Dose wish = as_diazepam(amount, *from.equivalence).usual;
-    const auto [below, above] = table.nearest(wish);
-    const auto low = below && !below->is_zero() ? below : std::nullopt;
-    if (!low) return above;
-    if (!above) return low;
-    return wish - *low <= *above - wish ? low : above;
+/// What the planner lays stages from: the old agent's products on hand where they make its doses, and the new
+/// agent's. Nothing where a dose time of the old agent stands twice.
+std::optional<CrossoverInput> input_of(const Context& context, const Today& today, const Drug& drug,
+                                       const std::vector<Product>& of_target) {
+    CrossoverInput input;
+    input.regimen = today.regimen;
+    std::erase_if(input.regimen.doses, [](const DoseTime& dose) { return dose.amount.is_zero(); });
+    input.from = drug.name;
+    input.to = kTarget;
+    input.start = day_of(context.input.as_of);
+    input.products = of_target;
+    input.risks = context.input.risks;
+    std::set<ClockTime> times;
+    for (const DoseTime& dose : input.regimen.doses)
+        if (dose.drug == drug.name && !times.insert(dose.at).second) return std::nullopt;
+    return input;
 }
 
-/// The dose times of the agent in the order in which they are replaced: the evening first, then from the
-/// morning on.
-std::vector<DoseTime> order_of_stages(const Regimen& regimen, const std::string& drug, ClockTime begins) {
-    std::vector<DoseTime> doses;
-    for (const DoseTime& each : regimen.doses)
-        if (each.drug == drug) doses.push_back(each);
-    std::sort(doses.begin(), doses.end(), [&](const DoseTime& a, const DoseTime& b) {
-        return minutes_into_day(a.at, begins) < minutes_into_day(b.at, begins);
-    });
-    if (doses.size() > 1) std::rotate(doses.begin(), doses.end() - 1, doses.end());
-    return doses;
+/// The planner's stages, whole dose times with the evening first; without pieces of the old agent where those
+/// on hand do not make its doses.
+std::vector<CrossoverStage> stages_of(const Context& context, CrossoverInput input, int days) {
+    const auto lay = [&] {
+        return planning::lay_stages(input, Portion::whole, days, context.formulary, context.rules);
+    };
+    const std::vector<Product> of_target = input.products;
+    for (const Product& product : context.input.products)
+        if (product.drug == input.from) input.products.push_back(product);
+    auto laid = lay();
+    if (!laid && input.products.size() > of_target.size()) {
+        input.products = of_target;
+        laid = lay();
+    }
+    return laid ? std::move(*laid) : std::vector<CrossoverStage>();
 }
 
-Regimen replaced(Regimen regimen, const DoseTime& old, Dose amount) {
-    regimen.doses.erase(std::find(regimen.doses.begin(), regimen.doses.end(), old));
-    const auto same = std::find_if(regimen.doses.begin(), regimen.doses.end(), [&](const DoseTime& each) {
-        return each.drug == kTarget && each.at == old.at;
-    });
-    if (same != regimen.doses.end())
-        same->amount += amount;
-    else
-        regimen.doses.push_back({old.at, kTarget, amount, "", ""});
+Regimen regimen_of(const CrossoverStage& stage) {
+    Regimen regimen;
+    for (const PlannedDose& dose : stage.doses)
+        regimen.doses.push_back({dose.at, dose.drug, dose.amount, "", ""});
     std::sort(regimen.doses.begin(), regimen.doses.end());
     return regimen;
-}
-
-std::vector<std::vector<Piece>> pieces_of(const Regimen& regimen, const PieceTable& table) {
-    std::vector<Dose> amounts;
-    for (const DoseTime& each : regimen.doses)
-        if (each.drug == kTarget) amounts.push_back(each.amount);
-    return table.day_pieces(amounts).value_or(std::vector<std::vector<Piece>>{});
 }
 
 /// The modelled 24 h average at the end of each stage, percent of today's, from today's steady state.
@@ -105,21 +106,15 @@ std::optional<Proposal> crossover(const Context& context, const Today& today, co
     if (target == nullptr || drug.name == kTarget || drug.hypnotic || !drug.equivalence) return std::nullopt;
     if (slowest_half_life_h(drug.kinetics) >= slowest_half_life_h(target->kinetics)) return std::nullopt;
     bool listed = false;
-    const auto products = usable_products(context, *target, listed);
-    const Dose total = daily_amount(today.regimen, drug.name);
-    const Dose most = as_diazepam(total, *drug.equivalence).most + daily_amount(today.regimen, kTarget);
-    const PieceTable table(products, kTarget, PieceWeights::from(context.rules), most);
-
+    const auto input = input_of(context, today, drug, usable_products(context, *target, listed));
+    if (!input) return std::nullopt;
     const int days = context.rules.whole("crossover-stage", "days");
-    std::vector<Regimen> stages;
-    for (const DoseTime& old : order_of_stages(today.regimen, drug.name, context.begins)) {
-        const auto amount = replacement(old.amount, drug, table);
-        if (!amount) return std::nullopt;
-        stages.push_back(replaced(stages.empty() ? today.regimen : stages.back(), old, *amount));
-    }
+    const auto laid = stages_of(context, *input, days);
     const auto agents = in_diazepam(context, today.regimen);
     const double reference = steady_average(agents, today.regimen);
-    if (stages.empty() || reference <= 0) return std::nullopt;
+    if (laid.empty() || reference <= 0) return std::nullopt;
+    std::vector<Regimen> stages;
+    for (const CrossoverStage& stage : laid) stages.push_back(regimen_of(stage));
     const auto averages = stage_averages(today, agents, stages, days);
 
     Proposal proposal;
@@ -127,11 +122,11 @@ std::optional<Proposal> crossover(const Context& context, const Today& today, co
     proposal.drug = kTarget;
     proposal.today = steady_shape(agents, today.regimen, reference, context.rules);
     proposal.proposed = steady_shape(agents, stages.back(), reference, context.rules);
-    for (std::size_t i = 0; i < stages.size(); ++i)
-        proposal.stages.push_back({static_cast<int>(i) * days,
-                                   planned(stages[i], kTarget, pieces_of(stages[i], table)),
+    for (std::size_t i = 0; i < laid.size(); ++i)
+        proposal.stages.push_back({static_cast<int>((laid[i].starts - input->start).count()), laid[i].doses,
                                    100 * averages[i] / reference});
-    proposal.doses = proposal.stages.back().doses;
+    proposal.doses = laid.back().doses;
+    const Dose total = daily_amount(today.regimen, drug.name);
     const DiazepamRange range = as_diazepam(total, *drug.equivalence);
     proposal.says.push_back({"proposal-crossover",
                              {{"drug", drug.name},
@@ -142,6 +137,8 @@ std::optional<Proposal> crossover(const Context& context, const Today& today, co
                               {"most", print_dose(range.most)},
                               {"stages", std::to_string(stages.size())}},
                              {}});
+    for (const CrossoverStage& stage : laid)
+        proposal.says.insert(proposal.says.end(), stage.flags.begin(), stage.flags.end());
     add_cautions(context, drug, proposal);
     if (listed) proposal.says.push_back({"proposal-listed-products", {{"drug", kTarget}}, {}});
     return proposal;

@@ -108,5 +108,43 @@ TEST(Compute, SpreadAddsPercentilesAroundTheMiddle) {
     EXPECT_LT(last[3].get<double>(), last[4].get<double>());
 }
 
+TEST(Compute, SpreadReachesTheLastInstantAndSpreadsAbsorptionAsTheRuleSays) {
+    const auto ask = [](const char* to) {
+        return answer(Kind::levels, std::string(R"({"case":1,"timezone":"Etc/UTC","regimen":[
+        {"drug":"diazepam","at":"08:00","amount_mg":"5"}],
+        "kinetics":{"diazepam":{"absorption_half_life_h":0.5,"half_life_h":43,"half_life_range_h":[43,43]}},
+        "levels":{"doses":"regimen","start":"steady state","from":"2027-01-04T08:00","to":")") +
+                                        to + R"(","every_minutes":60,"as":"relative","spread":60}})");
+    };
+    const auto odd = ask("2027-01-04T10:30"), even = ask("2027-01-04T10:00");
+    ASSERT_TRUE(odd && even);
+    const auto& rows = (*odd)["rows"];
+    ASSERT_EQ(rows.size(), 4u);
+    EXPECT_EQ(rows.back()[0], 2.5);
+    for (std::size_t i = 0; i < 3; ++i) EXPECT_EQ(rows[i], (*even)["rows"][i]);
+    for (const auto& value : rows.back()) EXPECT_TRUE(value.is_number()) << rows.back().dump();
+    // The half-life has no range here: what spreads is the absorption.
+    EXPECT_GT(rows[1][4].get<double>(), rows[1][2].get<double>() + 1);
+}
+
+TEST(Compute, LevelsSayWhichDosesAnEmptyStartDoesNotCount) {
+    const auto ask = [](const char* start) {
+        return answer(Kind::levels, std::string(R"({"case":1,"timezone":"Etc/UTC","regimen":[
+        {"drug":"diazepam","at":"08:00","amount_mg":"5"}],"levels":{"doses":[
+        {"taken_at":"2027-01-03T08:00","drug":"diazepam","amount_mg":"10"},
+        {"taken_at":"2027-01-04T08:00","drug":"diazepam","amount_mg":"10"}],"start":")") +
+                                        start + R"(","from":"2027-01-04T00:00","to":"2027-01-05T00:00",
+                  "every_minutes":720,"as":"amounts"}})");
+    };
+    const auto empty = ask("empty");
+    ASSERT_TRUE(empty);
+    ASSERT_EQ((*empty)["flags"].size(), 1u);
+    EXPECT_EQ((*empty)["flags"][0]["rule"], "levels-empty-start");
+    EXPECT_EQ((*empty)["rows"][0][2], 0);
+    const auto steady = ask("steady state");
+    ASSERT_TRUE(steady);
+    EXPECT_FALSE(steady->contains("flags"));
+}
+
 }  // namespace
 }  // namespace evenfall

@@ -59,7 +59,7 @@ TEST(DiaryImport, NamesLineColumnAndReasonOfEveryFaultyRowBesideTheGoodOnes) {
     EXPECT_FALSE(import.can_be_imported());
     const std::vector<std::pair<std::string, std::string>> expected = {{"taken_at", "clock-not-a-time"},
                                                                        {"drug", "case-drug-unknown"},
-                                                                       {"taken_at", "day-in-future"},
+                                                                       {"taken_at", "entry-not-yet"},
                                                                        {"taken_at", "entry-before-birth"},
                                                                        {"amount_mg", "amount-zero"}};
     for (std::size_t i = 0; i < expected.size(); ++i) {
@@ -90,6 +90,59 @@ TEST(DiaryImport, SaysWhereNoProductMakesAnAmountAndStillTakesIt) {
     drug.products.push_back(tablet);
     EXPECT_TRUE(pieces_can_make(tablets, "lorazepam", Dose::micrograms(750)));
     EXPECT_FALSE(pieces_can_make(tablets, "lorazepam", Dose::micrograms(333)));
+}
+
+TEST(DiaryImport, NamesTheRowAndColumnOfBytesThatAreNoText) {
+    const auto place = [](std::string_view text) {
+        const DiaryImport import = preview(text);
+        EXPECT_EQ(import.rows.size(), 1u);
+        EXPECT_FALSE(import.can_be_imported());
+        return std::to_string(import.rows[0].line) + " " + import.rows[0].column + " " +
+               import.rows[0].says.front().id;
+    };
+    const std::string head = "taken_at,drug,amount_mg,note\r\n2026-11-20T08:00,lorazepam,1,\"a, b\nc\"\r\n";
+    EXPECT_EQ(place(head + std::string("2026-11-20T14:00,lora\0zepam,1,\r\n", 32)), "4 drug csv-nul");
+    EXPECT_EQ(place(head + "2026-11-20T14:00,lorazepam,1,caf\xE9\r\n"), "4 note csv-not-utf8");
+    // UTF-16 with its mark, as spreadsheets write it.
+    EXPECT_EQ(place(std::string_view("\xFF\xFEt\0a\0", 6)).substr(0, 2), "1 ");
+}
+
+TEST(DiaryImport, ReadsTheSameWithAMarkAndCarriageReturns) {
+    std::string text = "\xEF\xBB\xBF";
+    for (const char c : kGood) text += c == '\n' ? std::string("\r\n") : std::string(1, c);
+    EXPECT_EQ(preview(text).intake, preview(kGood).intake);
+}
+
+TEST(DiaryImport, NamesRowsOutOfOrderAndTakesThemAll) {
+    const DiaryImport import = preview(
+        "taken_at,drug,amount_mg\n2026-11-20T14:05,lorazepam,0.5\n2026-11-20T08:00,lorazepam,1\n"
+        "2026-11-20T22:00,lorazepam,1\n");
+    EXPECT_TRUE(import.can_be_imported());
+    EXPECT_EQ(import.intake.size(), 3u);
+    ASSERT_EQ(import.rows[1].says.size(), 1u);
+    EXPECT_EQ(import.rows[1].says[0].id, "entry-out-of-order");
+    EXPECT_EQ(import.rows[1].column, "taken_at");
+    EXPECT_TRUE(import.rows[2].says.empty());
+}
+
+TEST(DiaryImport, TakesNoRowOfALaterHourOfTheSameDay) {
+    const DiaryImport import = preview("taken_at,drug,amount_mg\n2026-11-24T10:01,lorazepam,1\n");
+    EXPECT_EQ(import.faulty, 1u);
+    EXPECT_EQ(import.rows[0].says.front().id, "entry-not-yet");
+}
+
+TEST(DiaryImport, OfAHundredThousandRowsOneFaultyOneIsNamedAndNothingIsImported) {
+    std::string text = "taken_at,drug,amount_mg\n";
+    const LocalTime first = at_clock(day_at(2025, 1, 1), {0});
+    for (int i = 0; i < 100'000; ++i)
+        text += print_local_time(first + std::chrono::minutes(9 * i)) +
+                (i == 70'000 ? ",lorazepam,1.5 mg\n" : ",lorazepam,1.5\n");
+    const DiaryImport import = preview(text);
+    EXPECT_EQ(import.rows.size(), 100'000u);
+    EXPECT_EQ(import.faulty, 1u);
+    EXPECT_EQ(import.rows[70'000].line, 70'002u);
+    EXPECT_EQ(import.rows[70'000].column, "amount_mg");
+    EXPECT_FALSE(import.can_be_imported());
 }
 
 TEST(DiaryImport, ReadsSymptomsByTheirHeader) {
