@@ -6,6 +6,7 @@ if(EVENFALL_UI)
     install(DIRECTORY sample_data/ DESTINATION ${CMAKE_INSTALL_DATADIR}/evenfall/sample_data
             FILES_MATCHING PATTERN "*.json" PATTERN "*.csv")
     install(FILES packaging/evenfall.desktop DESTINATION ${CMAKE_INSTALL_DATADIR}/applications)
+    install(FILES resources/icons/evenfall.svg DESTINATION ${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps)
     install(FILES packaging/evenfall.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
     install(FILES packaging/LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
 

@@ -65,8 +65,11 @@ void SymptomLane::paint_lane(QPainter& painter) {
     painter.setRenderHint(QPainter::Antialiasing);
     if (rows_.empty()) {
         painter.setPen(tone(Tone::soft_ink));
-        painter.drawText(plot().adjusted(10, 0, -10, 0), Qt::AlignLeft | Qt::AlignVCenter,
-                         tr("No symptoms noted yet."));
+        const QString nothing = tr("No symptoms noted yet.");
+        const double left =
+            beside_today(plot().left() + 10, painter.fontMetrics().horizontalAdvance(nothing));
+        painter.drawText(plot().adjusted(left - plot().left(), 0, -10, 0), Qt::AlignLeft | Qt::AlignVCenter,
+                         nothing);
     }
     for (std::size_t i = 0; i < cells_.size(); ++i) {
         if (!axis().sees(items()[i].from, items()[i].to)) continue;

@@ -2,10 +2,12 @@
 #include "record/section.h"
 
 #include <QAbstractButton>
+#include <QApplication>
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLineEdit>
 #include <QPlainTextEdit>
+#include <QPointer>
 #include <QPushButton>
 
 #include "controls/buttons.h"
@@ -62,9 +64,13 @@ bool RecordSection::save() {
     const auto outer =
         std::exchange(workbench_.show_faults, [this](const Faults& faults) { show_faults(faults); });
     const bool was_dirty = std::exchange(dirty_, false);
+    const QPointer<QWidget> focus = QApplication::focusWidget();
+    const bool was_here = focus && isAncestorOf(focus);
     const bool written = workbench_.carry_out(std::move(*changes));
     workbench_.show_faults = outer;
     if (!written) dirty_ = was_dirty;
+    // Rows that were read again let go of the focus, which must not wander off to another part of the window.
+    if (written && was_here) (focus && focus->isVisible() ? focus.data() : save_)->setFocus();
     return written;
 }
 

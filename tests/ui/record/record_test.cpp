@@ -81,6 +81,20 @@ TEST_F(RecordTest, WritesTheRegimenAsItWasTyped) {
     EXPECT_EQ(doses[1].amount, Dose::micrograms(1500));
 }
 
+TEST_F(RecordTest, KeepsTheFocusInThePartThatWasSaved) {
+    begin();
+    page->show_part(QStringLiteral("regimen"));
+    dose(0, "8", "clonazepam", "1");
+    visible<QLineEdit>("Amount, milligrams")->setFocus();
+    QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    ASSERT_EQ(workbench->record()->regimens.size(), 1U);
+    QCoreApplication::processEvents();
+    const QWidget* focus = page->focusWidget();
+    ASSERT_NE(focus, nullptr);
+    const auto* part = visible<QPushButton>("Save: What is taken")->parentWidget();
+    EXPECT_TRUE(part->isAncestorOf(focus)) << focus->accessibleName().toStdString();
+}
+
 TEST_F(RecordTest, RefusesACommaInAnAmountAndWritesNothing) {
     begin();
     page->show_part(QStringLiteral("regimen"));
