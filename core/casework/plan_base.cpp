@@ -54,18 +54,19 @@ std::optional<PlanBase> plan_base(const PatientRecord& record, const Course& cou
     if (base.start.doses.empty()) return std::nullopt;
     if (base.now.doses.empty()) base.now = base.start;
     // After OFF what was taken before is no ground for a plan: tolerance is lost.
-    const bool off = !record.plans.empty() && !base.in_force && course.today && course.today->doses.empty();
+    const bool off = !record.plans.empty() && course.today && course.today->doses.empty();
     if (off) return std::nullopt;
     take_agents(base);
     return base;
 }
 
 Day first_free_day(const PlanBase& base, int keep) {
-    if (!base.in_force || keep == 0) return base.today;
+    const Day reviewed = base.hold ? base.hold->review_on : base.today;
+    if (!base.in_force || keep == 0) return std::max(base.today, reviewed);
     const Step& last = base.in_force->steps[static_cast<std::size_t>(keep) - 1];
     const Day after =
         std::max({base.today, last.starts + days(1), last.starts + days(last.days.value_or(1))});
-    return base.hold ? std::max(after, base.hold->review_on) : after;
+    return std::max(after, reviewed);
 }
 
 std::vector<Product> candidate_products(const Formulary& formulary, const std::string& drug) {

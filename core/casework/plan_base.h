@@ -26,7 +26,7 @@ struct PlanBase {
     bool operator==(const PlanBase&) const = default;
 };
 
-/// Nothing where no regimen is recorded yet.
+/// Nothing where no regimen is recorded yet, or where nothing is taken any more.
 std::optional<PlanBase> plan_base(const PatientRecord& record, const Course& course, Day today);
 
 /// The last hold, unless a plan was signed after it: time alone never resumes a taper.

@@ -59,6 +59,9 @@ void add_off(Plan& plan) {
     Step off;
     off.number = static_cast<int>(plan.steps.size()) + 1;
     off.percent_of_last = Share::percent(100);
+    // OFF is of this agent alone: the others go on as they are.
+    for (const DoseTime& dose : plan.start.doses)
+        if (dose.drug != plan.request.drug) off.doses.push_back({dose.at, dose.drug, dose.amount, {}});
     plan.steps.push_back(off);
 }
 

@@ -116,7 +116,8 @@ CrossoverInput alprazolam() {
 }
 
 CrossoverPlan first_of_three_stages(const CrossoverInput& input) {
-    for (const CrossoverPlan& way : plan_crossover(input, formulary(), shipped_rules()).value())
+    const auto ways = plan_crossover(input, formulary(), shipped_rules()).value();
+    for (const CrossoverPlan& way : ways)
         if (way.stages.size() == 3) return way;
     throw std::logic_error("no way of three stages");
 }
