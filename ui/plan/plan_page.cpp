@@ -3,7 +3,6 @@
 
 #include <QHBoxLayout>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QStackedWidget>
 #include <QUndoCommand>
 
@@ -13,16 +12,13 @@
 #include "controls/messages.h"
 #include "controls/why.h"
 #include "course/day_words.h"
+#include "plan/plan_preview.h"
+#include "plan/plan_signing.h"
 #include "plan/steps_table.h"
 #include "texts/render.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
-
-namespace {
-constexpr int kQuietMilliseconds = 120;  // after the last keystroke, before a computation starts
-constexpr int kPanelWidth = 296;
-}  // namespace
 
 /// One edit of the request. Edits of the same field in a row are one.
 class PlanPage::FormEdit : public QUndoCommand {
@@ -43,7 +39,10 @@ class PlanPage::FormEdit : public QUndoCommand {
   private:
     void set(const PlanForm& form) {
         page_.form_ = form;
-        if (!(page_.panel_->form() == form)) page_.panel_->set_form(form);
+        PlanForm fields = form;
+        fields.by_hand.clear();
+        fields.crossing.reset();
+        if (!(page_.panel_->form() == fields)) page_.panel_->set_form(form);
         page_.soon_.start();
         page_.judge_signing();
     }
@@ -51,103 +50,6 @@ class PlanPage::FormEdit : public QUndoCommand {
     PlanForm before_, after_;
     QString field_;
 };
-
-PlanPage::PlanPage(Workbench& workbench, QWidget* parent)
-    : Page(workbench, parent),
-      stack_(new QStackedWidget),
-      empty_(new EmptyState({}, {})),
-      panel_(new RequestPanel(workbench.texts())),
-      model_([&workbench](const Flag& flag) { return workbench.sentence(flag); }),
-      table_(new StepsTable(workbench, model_)),
-      summary_(new Label({}, Type::strong)),
-      state_(new Label({}, Type::note, Tone::soft_ink)),
-      flags_(nullptr),
-      flags_card_(new Card),
-      sign_(make_button({}, ButtonKind::primary)),
-      jobs_([this](const Result<Plan>& result) { show_result(result); }) {
-    ask_to_sign = [this](const QString& question, const QString& consequence) {
-        return ask_once(question, consequence, sign_->text(), this);
-    };
-    auto* outer = new QVBoxLayout(this);
-    outer->setContentsMargins(kSpace4, kSpace3, kSpace4, kSpace3);
-    outer->addWidget(stack_);
-    stack_->addWidget(empty_);
-    auto* begin = make_button(tr("Record what is taken"), ButtonKind::primary);
-    empty_->add_action(begin);
-    connect(begin, &QPushButton::clicked, this,
-            [this] { emit this->workbench().page_wanted(QStringLiteral("record")); });
-    auto* builder = new QWidget;
-    auto* row = new QHBoxLayout(builder);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(kSpace4);
-    row->addWidget(make_left());
-    row->addWidget(make_right(), 1);
-    stack_->addWidget(builder);
-    soon_.setSingleShot(true);
-    soon_.setInterval(kQuietMilliseconds);
-    connect(&soon_, &QTimer::timeout, this, &PlanPage::compute);
-    connect(panel_, &RequestPanel::edited, this, &PlanPage::edited);
-    connect(sign_, &QPushButton::clicked, this, &PlanPage::sign);
-}
-
-QWidget* PlanPage::make_left() {
-    auto* left = new QWidget;
-    auto* column = new QVBoxLayout(left);
-    column->setContentsMargins(0, 0, 0, 0);
-    auto* scroll = new QScrollArea;
-    scroll->setWidget(panel_);
-    scroll->setWidgetResizable(true);
-    scroll->setFrameShape(QFrame::NoFrame);
-    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll->setFocusPolicy(Qt::NoFocus);
-    column->addWidget(scroll, 1);
-    auto* row = new QHBoxLayout;
-    QAction* undo = undo_.createUndoAction(this, tr("Undo"));
-    QAction* redo = undo_.createRedoAction(this, tr("Redo"));
-    undo->setShortcut(QKeySequence::Undo);
-    redo->setShortcut(QKeySequence::Redo);
-    for (QAction* action : {undo, redo}) {
-        action->setShortcutContext(Qt::WidgetWithChildrenShortcut);
-        addAction(action);
-        auto* button = make_button(action == undo ? tr("Undo") : tr("Redo"), ButtonKind::quiet);
-        button->setEnabled(false);
-        connect(button, &QPushButton::clicked, action, &QAction::trigger);
-        connect(action, &QAction::enabledChanged, button, &QWidget::setEnabled);
-        row->addWidget(button);
-    }
-    row->addStretch();
-    column->addLayout(row);
-    left->setFixedWidth(kPanelWidth);
-    return left;
-}
-
-QWidget* PlanPage::make_head() {
-    auto* head = new QWidget;
-    auto* row = new QHBoxLayout(head);
-    row->setContentsMargins(0, 0, 0, 0);
-    auto* words = new QVBoxLayout;
-    words->setSpacing(2);
-    words->addWidget(summary_->wrapped());
-    words->addWidget(state_->wrapped());
-    summary_->setAccessibleDescription(tr("The plan in one line"));
-    row->addLayout(words, 1);
-    row->addWidget(sign_, 0, Qt::AlignTop);
-    return head;
-}
-
-QWidget* PlanPage::make_right() {
-    auto* right = new QWidget;
-    auto* column = new QVBoxLayout(right);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(kSpace2);
-    column->addWidget(make_head());
-    flags_card_->set_meaning(Tone::presses_fill, Tone::presses);
-    flags_ = flags_card_->body();
-    column->addWidget(flags_card_);
-    column->addWidget(table_, 1);
-    flags_card_->hide();
-    return right;
-}
 
 void PlanPage::refresh() {
     jobs_.stop();
@@ -158,7 +60,12 @@ void PlanPage::refresh() {
     if (!base) {
         base_.reset();
         plan_.reset();
-        if (record)
+        if (record && !record->plans.empty())
+            empty_->set_texts(
+                tr("Nothing is taken any more"),
+                tr("The plan has ended at OFF. Tolerance is lost: what was taken before can now "
+                   "kill. A new plan would begin with what is taken again, recorded first."));
+        else if (record)
             empty_->set_texts(tr("No plan yet"),
                               tr("Steps in pieces that exist will stand here, with their dates. They begin "
                                  "with what is really taken now: record it first."));
@@ -173,23 +80,51 @@ void PlanPage::refresh() {
     shown_for_ = record->id;
     if (!same) {
         undo_.clear();
+        variants_.clear();
         plan_.reset();
         model_.clear();
         panel_->begin(*base_, workbench().desk().formulary());
         form_ = panel_->form();
+        go_to_now_ = true;
     }
     compute();
 }
 
 void PlanPage::edited(const QString& field) {
-    const PlanForm now = panel_->form();
-    if (!(now == form_)) undo_.push(new FormEdit(*this, form_, now, field));
+    PlanForm now = panel_->form();
+    now.crossing = form_.crossing;
+    now.by_hand = form_.by_hand;
+    // Another agent, or another first day, is another plan: what was set by hand belonged to this one.
+    if (now.drug != form_.drug) now.crossing.reset();
+    if (now.drug != form_.drug || now.start != form_.start) now.by_hand.clear();
+    set_form(std::move(now), field);
 }
 
-std::optional<PlanJob> PlanPage::job() const {
+void PlanPage::set_form(PlanForm form, const QString& what) {
+    if (!(form == form_)) undo_.push(new FormEdit(*this, form_, std::move(form), what));
+}
+
+std::optional<PlanJob> PlanPage::job() {
     const auto request = panel_->request();
     if (!request || !base_) return std::nullopt;
-    PlanJob job{*request, {base_->start, panel_->products(), {}, 0}, base_->in_force, panel_->keep()};
+    PlanJob job;
+    job.request = *request;
+    job.keep = form_.crossing ? 0 : panel_->keep();
+    job.before = base_->in_force;
+    job.crossing = form_.crossing;
+    job.by_hand = form_.by_hand;
+    job.today = base_->today;
+    std::vector<Product> products = panel_->products();
+    const auto add_others = [&](const std::vector<Product>& more) {
+        for (const Product& product : more)
+            if (product.drug != request->drug) products.push_back(product);
+    };
+    if (form_.crossing)
+        add_others(form_.crossing->products);
+    else if (job.before && job.keep > 0)
+        add_others(job.before->products);
+    job.input = taper_input(workbench().desk().formulary(), request->drug,
+                            job.keep > 0 ? base_->start : base_->now, std::move(products));
     return job;
 }
 
@@ -204,33 +139,55 @@ void PlanPage::compute() {
         flags_card_->hide();
         summary_->setText(tr("No steps yet"));
         state_->setText(tr("A field at the left is still open."));
-        return judge_signing();
-    }
-    if (const Drug* drug = workbench().desk().formulary().find(wanted->request.drug)) {
-        for (const ListedProduct& listed : drug->products)
-            if (listed.for_steps && !is_modified_release(listed.product.form))
-                wanted->input.candidates.push_back(listed.product);
-        wanted->input.slowest_half_life_h = slowest_half_life_h(drug->kinetics);
+        return show_standing();
     }
     kept_ = wanted->keep;
     state_->setText(tr("Computing the steps …"));
-    jobs_.start([job = std::move(*wanted), rules = workbench().desk().rules()](std::stop_token stop) {
-        return compute_plan(job, rules, stop);
+    jobs_.start([job = std::move(*wanted), rules = workbench().desk().rules(),
+                 formulary = workbench().desk().formulary()](std::stop_token stop) {
+        return make_plan(job, formulary, rules, stop);
     });
     judge_signing();
 }
 
-void PlanPage::show_result(const Result<Plan>& result) {
-    if (!result) return show_faults(result.faults());
+void PlanPage::show_made(const PlanMade& made) {
+    if (!made.plan) return show_faults(made.plan.faults());
     panel_->show_faults({});
-    plan_ = *result;
-    model_.set_plan(*plan_, kept_);
+    plan_ = *made.plan;
+    figures_ = made.figures;
+    StepsModel::Standing standing{kept_, {}, {}};
+    if (kept_ > 0 && base_->begun > 0) standing.in_force = base_->begun - 1;
+    for (const auto& [at, hand] : form_.by_hand) standing.by_hand.insert(at);
+    const int row = table_->currentIndex().row();
+    model_.set_plan(*plan_, std::move(standing));
+    if (std::exchange(go_to_now_, false))
+        table_->go_to_now();
+    else if (row >= 0 && row < model_.rowCount())
+        table_->setCurrentIndex(model_.index(row, 0));
     summary_->setText(summary_text(*plan_));
-    Dose start = daily_amount(plan_->start, plan_->request.drug);
-    state_->setText(tr("From %1 of %2. What is drawn filled is taken; a dashed outline stays.")
-                        .arg(daily_text(start), to_text(plan_->request.drug)));
+    QStringList now;
+    for (const std::string& agent : agents_of(base_->now))
+        now << tr("%1 of %2").arg(daily_text(daily_amount(base_->now, agent)), to_text(agent));
+    state_->setText(
+        tr("Today %1. What is drawn filled is taken; a dashed outline stays. F2 on a step sets it by "
+           "hand; + and − move its day.")
+            .arg(now.join(QStringLiteral(", "))));
     show_flags();
-    judge_signing();
+    say_at_fields();
+    show_standing();
+}
+
+/// What is said of a field by a rule stands at the field too: a cap that no cut can keep, a day that has
+/// passed.
+void PlanPage::say_at_fields() {
+    static const std::pair<const char*, const char*> places[] = {{"cap-cannot-be-kept", "plan.cap_percent"},
+                                                                 {"start-in-past", "plan.start"}};
+    std::vector<Flag> flags = plan_->flags;
+    if (static_cast<std::size_t>(kept_) < plan_->steps.size())
+        for (const Flag& flag : plan_->steps[static_cast<std::size_t>(kept_)].flags) flags.push_back(flag);
+    for (const auto& [rule, place] : places)
+        for (const Flag& flag : flags)
+            if (flag.rule == rule) panel_->say_at(place, workbench().sentence(flag));
 }
 
 void PlanPage::show_faults(const Faults& faults) {
@@ -245,7 +202,8 @@ void PlanPage::show_faults(const Faults& faults) {
     judge_signing();
 }
 
-/// The floor and whatever else is true of the whole plan, said out loud above the steps.
+/// The floor and whatever else is true of the whole plan, said out loud above the steps. A product that would
+/// move the floor can be added from where it is named.
 void PlanPage::show_flags() {
     while (QLayoutItem* item = flags_->takeAt(0)) {
         delete item->widget();
@@ -253,75 +211,61 @@ void PlanPage::show_flags() {
     }
     std::vector<Flag> all = plan_->floor.says;
     for (const Flag& flag : plan_->flags) all.push_back(flag);
-    for (const Flag& flag : all) flags_->addWidget(new FlagRow(workbench(), flag, Weight::presses));
+    const auto candidates = candidate_products(workbench().desk().formulary(), plan_->request.drug);
+    for (const Flag& flag : all) {
+        auto* row = new QWidget;
+        auto* line = new QHBoxLayout(row);
+        line->setContentsMargins(0, 0, 0, 0);
+        line->addWidget(new FlagRow(workbench(), flag, Weight::presses), 1);
+        if (const auto product = product_that_moves(flag, candidates)) {
+            auto* add = make_button(tr("Add it"));
+            add->setAccessibleName(tr("Add %1 to this plan").arg(to_text(product_name(*product))));
+            connect(add, &QPushButton::clicked, this,
+                    [this, product = *product] { panel_->add_product(product); });
+            line->addWidget(add, 0, Qt::AlignTop);
+        }
+        flags_->addWidget(row);
+    }
     flags_card_->setVisible(!all.empty());
+}
+
+void PlanPage::show_preview() {
+    preview_->show_plans(base_ ? base_->in_force : std::nullopt, plan_, workbench().desk().formulary(),
+                         workbench().today());
+}
+
+/// Everything that follows from what is on the table.
+void PlanPage::show_standing() {
+    const bool prescriber = workbench().desk().worker().role == Role::prescriber;
+    acts_->judge(base_, prescriber, plan_.has_value(), variants_.size() + 1 < kMostVariants);
+    std::optional<Variant> on_the_table;
+    if (plan_) on_the_table = Variant{{}, form_, figures_, panel_->asks()};
+    strip_->show_variants(variants_, on_the_table);
+    show_preview();
+    judge_signing();
 }
 
 QString PlanPage::summary() const {
     return summary_->text();
 }
 
-int PlanPage::to_sign() const {
-    if (!plan_) return 0;
-    int count = 0;
-    for (std::size_t i = static_cast<std::size_t>(kept_); i < plan_->steps.size(); ++i)
-        count += plan_->steps[i].status == StepStatus::committed;
-    return count;
-}
-
-bool PlanPage::only_off_is_left() const {
-    return plan_ && kept_ > 0 && static_cast<std::size_t>(kept_) + 1 == plan_->steps.size() &&
-           plan_->steps.back().daily.is_zero();
-}
-
 void PlanPage::judge_signing() {
-    const int count = to_sign();
-    sign_->setText(only_off_is_left()        ? tr("Agree OFF")
-                   : count == 1 && kept_ > 0 ? tr("Sign the next step")
-                   : count == 1              ? tr("Sign the first step")
-                   : kept_ > 0               ? tr("Sign the next %1 steps").arg(count)
-                   : count == 0              ? tr("Sign the first steps")
-                                             : tr("Sign the first %1 steps").arg(count));
+    const int count = plan_ ? count_to_sign(*plan_, kept_) : 0;
+    const bool stage = plan_ && kept_ < crossover_stages(*plan_);
+    const bool first = kept_ == 0;
+    sign_->setText(
+        only_off_is_left()    ? tr("Agree OFF")
+        : stage && count == 1 ? (first ? tr("Sign the first stage") : tr("Sign the next stage"))
+        : stage      ? (first ? tr("Sign the first %1 stages") : tr("Sign the next %1 stages")).arg(count)
+        : count == 1 ? (first ? tr("Sign the first step") : tr("Sign the next step"))
+        : count == 0 ? tr("Sign the first steps")
+                     : (first ? tr("Sign the first %1 steps") : tr("Sign the next %1 steps")).arg(count));
     const bool nurse = workbench().desk().worker().role != Role::prescriber;
     set_reason_disabled(sign_, nurse
                                    ? tr("Steps are signed by a prescriber. You can prepare and look at them.")
                                : computing()                       ? tr("The steps are being computed.")
                                : count == 0 && !only_off_is_left() ? tr("There are no steps to sign yet.")
                                                                    : QString());
-}
-
-/// The step to nothing is agreed on its own, with its milligrams in the question.
-void PlanPage::agree_off() {
-    const Step& last = plan_->steps[plan_->steps.size() - 2];
-    const QString question = tr("Agree OFF on %1, from %2 a day?")
-                                 .arg(full_day(plan_->steps.back().starts), amount_text(last.daily));
-    const QString consequence =
-        tr("This is 100 % of the last dose and the largest step of all. Six months of calls follow: "
-           "tolerance is lost, and "
-           "an old dose can kill.");
-    if (!ask_to_sign(question, consequence)) return;
-    Plan agreed = *plan_;
-    agreed.steps.back().status = StepStatus::committed;
-    workbench().carry_out({PlanCommitted{std::move(agreed), base_->replaces, {}}});
-}
-
-void PlanPage::sign() {
-    if (!plan_ || computing()) return;
-    if (only_off_is_left()) return agree_off();
-    if (to_sign() == 0) return;
-    const Step& first = plan_->steps[static_cast<std::size_t>(kept_)];
-    const Step& last = plan_->steps[static_cast<std::size_t>(kept_ + to_sign()) - 1];
-    const QString question =
-        to_sign() == 1 ? tr("Sign the step to %1 a day?").arg(amount_text(last.daily))
-                       : tr("Sign the %1 steps to %2 a day?").arg(to_sign()).arg(amount_text(last.daily));
-    QString consequence =
-        tr("From %1 the person takes %2 a day of %3. A signed step cannot be unsigned; it can be replaced by "
-           "a new plan. The outlook after it is not agreed.")
-            .arg(full_day(first.starts), amount_text(first.daily), to_text(plan_->request.drug));
-    if (!base_->replaces.empty())
-        consequence += QLatin1Char(' ') + tr("The plan in force is replaced; its papers no longer hold.");
-    if (!ask_to_sign(question, consequence)) return;
-    workbench().carry_out({PlanCommitted{*plan_, base_->replaces, {}}});
 }
 
 }  // namespace evenfall::ui

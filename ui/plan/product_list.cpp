@@ -23,6 +23,14 @@ QString short_name(const Product& product) {
     return whole.mid(whole.indexOf(QLatin1Char(' ')) + 1);
 }
 
+/// A liquid says what its measure's smallest step holds.
+QString row_name(const Product& product) {
+    if (!is_liquid(product.form)) return short_name(product);
+    const Piece step{product, Cut::ml, 1, product.measure};
+    return ProductList::tr("%1, steps of %2 = %3")
+        .arg(short_name(product), to_text(print_volume(product.measure)), text_of(amount_of(step)));
+}
+
 bool can_be_cut(Form form) {
     return form == Form::tablet || form == Form::orally_disintegrating_tablet ||
            form == Form::sublingual_tablet;
@@ -48,7 +56,7 @@ void ProductList::add_row(const Product& product, bool use) {
     auto* layout = new QVBoxLayout(group);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
-    Row row{product, new QCheckBox(short_name(product)), new QComboBox};
+    Row row{product, new QCheckBox(row_name(product)), new QComboBox};
     row.use->setChecked(use);
     row.use->setMinimumHeight(kTarget);
     row.use->setAccessibleName(tr("Use %1").arg(short_name(product)));

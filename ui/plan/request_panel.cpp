@@ -138,16 +138,15 @@ void RequestPanel::drug_changed() {
     std::vector<Product> offered, chosen;
     for (const Product& product : base_.chosen)
         if (product.drug == name) chosen.push_back(product);
-    if (const Drug* known = formulary_ ? formulary_->find(name) : nullptr)
-        for (const ListedProduct& listed : known->products)
-            if (listed.for_steps && !is_modified_release(listed.product.form) &&
-                std::ranges::none_of(offered,
-                                     [&](const Product& each) { return same_unit(each, listed.product); }))
-                offered.push_back(listed.product);
+    if (formulary_)
+        for (const Product& candidate : candidate_products(*formulary_, name))
+            if (std::ranges::none_of(offered,
+                                     [&](const Product& each) { return same_unit(each, candidate); }))
+                offered.push_back(candidate);
     products_->offer(offered, chosen);
     const bool was_filling = std::exchange(filling_, true);
     first_dose_->clear();
-    for (const DoseTime& dose : base_.start.doses)
+    for (const DoseTime& dose : base_.now.doses)
         if (dose.drug == name) first_dose_->addItem(text_of(dose.at));
     filling_ = was_filling;
 }
@@ -191,7 +190,11 @@ void RequestPanel::begin(const PlanBase& base, const Formulary& formulary) {
     test_->setVisible(base.agreed == 0);
     keep_->setChecked(true);
     keep_->setVisible(base.agreed > base.begun);
-    start_->set_day(first_free_day(base, keep()));
+    Day next = first_free_day(base, keep());
+    // After the last stage of a crossover the new regimen stands for a while before it is cut.
+    if (base.in_force && crossover_stages(*base.in_force) == keep())
+        next = std::max(next, first_cut_after_crossover(*base.in_force).value_or(next));
+    start_->set_day(next);
     show_what_applies();
     filling_ = false;
 }
@@ -211,11 +214,14 @@ PlanForm RequestPanel::form() const {
             first_dose_->currentIndex(),
             end_->currentIndex(),
             test_->isChecked(),
-            keep_->isChecked()};
+            keep_->isChecked(),
+            {},
+            {}};
 }
 
 void RequestPanel::set_form(const PlanForm& form) {
     filling_ = true;
+    if (drug_->findText(form.drug) < 0) drug_->addItem(form.drug);
     drug_->setCurrentText(form.drug);
     products_->set_checked(form.products);
     const std::pair<TypedField*, const QString*> fields[] = {
@@ -232,6 +238,38 @@ void RequestPanel::set_form(const PlanForm& form) {
     keep_->setChecked(form.keep_signed);
     show_what_applies();
     filling_ = false;
+}
+
+void RequestPanel::cross_to(const std::string& drug, const std::vector<Product>& products, Day first_cut) {
+    filling_ = true;
+    if (drug_->findText(to_text(drug)) < 0) drug_->addItem(to_text(drug));
+    drug_->setCurrentText(to_text(drug));
+    drug_->setEnabled(drug_->count() > 1);
+    drug_changed();
+    std::vector<Product> own;
+    for (const Product& product : products)
+        if (product.drug == drug) own.push_back(product);
+    products_->set_checked(own);
+    start_->set_day(first_cut);
+    show_what_applies();
+    filling_ = false;
+}
+
+void RequestPanel::add_product(const Product& product) {
+    std::vector<Product> products = products_->checked();
+    std::erase_if(products, [&](const Product& each) { return same_unit(each, product); });
+    products.push_back(product);
+    products_->set_checked(products);
+    emit edited(QStringLiteral("products"));
+}
+
+void RequestPanel::set_start(Day day) {
+    start_->set_day(day);
+    emit edited(QStringLiteral("start"));
+}
+
+QString RequestPanel::asks() const {
+    return tr("%1 % every %2 days").arg(target_->typed(), days_->typed());
 }
 
 std::vector<Product> RequestPanel::products() const {
@@ -261,7 +299,7 @@ std::optional<PlanRequest> RequestPanel::request() const {
     request.shape = static_cast<Shape>(shape_->currentIndex());
     request.test_reduction = test_->isChecked();
     if (request.shape == Shape::dose_time_first)
-        for (const DoseTime& dose : base_.start.doses)
+        for (const DoseTime& dose : base_.now.doses)
             if (dose.drug == request.drug && text_of(dose.at) == first_dose_->currentText())
                 request.first_dose_time = dose.at;
     if (to_off)
@@ -269,6 +307,11 @@ std::optional<PlanRequest> RequestPanel::request() const {
     else if (!(request.end_amount = end_amount_->dose()))
         return std::nullopt;
     return request;
+}
+
+void RequestPanel::say_at(const std::string& place, const QString& sentence) {
+    const auto field = std::ranges::find(by_place_, place, &std::pair<std::string, TypedField*>::first);
+    if (field != by_place_.end()) field->second->show_fault(sentence);
 }
 
 std::vector<Fault> RequestPanel::show_faults(const Faults& faults) {

@@ -5,7 +5,7 @@
 #include <optional>
 
 #include "model/plan.h"
-#include "plan/plan_base.h"
+#include "plan/plan_job.h"
 #include "rules/texts.h"
 
 class QCheckBox;
@@ -30,6 +30,8 @@ struct PlanForm {
     int pace = 0, shape = 0, first_dose = 0, end = 0;
     bool test_reduction = true;
     bool keep_signed = true;
+    HandSteps by_hand{};             ///< set in the table, not in a field
+    std::optional<Plan> crossing{};  ///< a crossover that was chosen: its stages come first
 
     bool operator==(const PlanForm&) const = default;
 };
@@ -46,11 +48,21 @@ class RequestPanel : public QWidget {
     PlanForm form() const;
     void set_form(const PlanForm& form);
 
+    /// Goes over to the agent that is crossed to, with these products at hand.
+    void cross_to(const std::string& drug, const std::vector<Product>& products, Day first_cut);
+    void add_product(const Product& product);
+    void set_start(Day day);
+    /// What is asked for in a few words: "8 % every 14 days".
+    QString asks() const;
+
     /// What is asked for; empty while a field that is needed cannot be read.
     std::optional<PlanRequest> request() const;
     std::vector<Product> products() const;
     /// How many signed steps stay.
     int keep() const;
+
+    /// Says at a field what a rule says of it: the plan stands all the same.
+    void say_at(const std::string& place, const QString& sentence);
 
     /// Shows each fault at its field; those without a field here are returned.
     std::vector<Fault> show_faults(const Faults& faults);

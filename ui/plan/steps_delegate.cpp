@@ -6,6 +6,7 @@
 #include "course/day_words.h"
 #include "drawing/hatch.h"
 #include "drawing/pieces.h"
+#include "plan/step_words.h"
 #include "plan/steps_table.h"
 #include "texts/render.h"
 #include "theme/numerals.h"
@@ -20,10 +21,6 @@ constexpr double kClock = 46;    // room for "08:00"
 constexpr double kBeside = 130;  // words stand beside the drawing where they have so much room
 constexpr double kFlagGap = 6;
 const PieceLayout kLayout{15, 3, 4, 150};
-
-bool agreed(const Step& step) {
-    return step.status == StepStatus::committed;
-}
 
 double text_height(const QFont& font, const QString& text, double width) {
     return QFontMetricsF(font)
@@ -57,11 +54,8 @@ double StepsDelegate::paint_pieces_at(QPainter* painter, const QRectF& box, cons
     const PieceInk ink{tone(Tone::ink), tone(Tone::soft_ink), tone(Tone::card)};
     double y = box.top();
     for (const PlannedDose& dose : step.doses) {
-        const bool ours = dose.drug == model_.drug();
         const QSizeF drawn = pieces_size(dose.pieces, kLayout);
-        const QString words =
-            kept_together(ours ? pieces_text(dose.pieces)
-                               : tr("%1 of %2, unchanged").arg(amount_text(dose.amount), to_text(dose.drug)));
+        const QString words = kept_together(model_.dose_text(dose));
         const double words_left =
             box.left() + kClock + (drawn.isEmpty() ? 0 : std::max(drawn.width(), 54.0) + kPad);
         const bool beside = box.right() - words_left >= kBeside;
@@ -96,29 +90,35 @@ QSize StepsDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIn
         return {static_cast<int>(width), static_cast<int>(std::ceil(height + 2 * kPad))};
     }
     const double lines =
-        QFontMetricsF(type(Type::strong)).height() + 2 * QFontMetricsF(type(Type::note)).height();
+        QFontMetricsF(type(Type::strong)).height() + 3 * QFontMetricsF(type(Type::note)).height();
     return {static_cast<int>(width), static_cast<int>(std::ceil(lines + 2 * kPad))};
 }
 
 void StepsDelegate::paint_ground(QPainter& painter, const QStyleOptionViewItem& option,
                                  const QModelIndex& index) const {
-    const Step& step = model_.step(index.row());
     const QRectF box = option.rect;
+    const int row = index.row();
     const bool selected = option.state & QStyle::State_Selected;
-    painter.fillRect(box, tone(selected ? Tone::selected : Tone::card));
-    if (index.column() == StepsModel::step_column) {
-        const QRectF strip(box.left(), box.top() + 1, kEdge, box.height() - 2);
-        if (agreed(step))
-            painter.fillRect(strip, tone(Tone::planned));
-        else
-            hatch(painter, strip, tone(Tone::outlook), 5);
-    }
+    painter.fillRect(box, tone(selected                  ? Tone::selected
+                               : model_.is_in_force(row) ? Tone::planned_fill
+                                                         : Tone::card));
+    if (index.column() == StepsModel::step_column) paint_edge(painter, box, row);
     painter.setPen(QPen(tone(Tone::line), 0));
     painter.drawLine(box.bottomLeft(), box.bottomRight());
-    const bool last_agreed =
-        agreed(step) && index.row() + 1 < model_.rowCount() && !agreed(model_.step(index.row() + 1));
-    if (last_agreed)
+    const bool last_signed =
+        model_.is_signed(row) && row + 1 < model_.rowCount() && !model_.is_signed(row + 1);
+    if (last_signed)
         painter.fillRect(QRectF(box.left(), box.bottom() - 1, box.width(), 2), tone(Tone::planned));
+}
+
+/// The strip at the left edge: full where a step is signed, an empty frame where it waits for a signature,
+/// hatched where nothing is agreed.
+void StepsDelegate::paint_edge(QPainter& painter, const QRectF& box, int row) const {
+    const QRectF strip(box.left(), box.top() + 1, kEdge, box.height() - 2);
+    if (model_.is_signed(row)) return painter.fillRect(strip, tone(Tone::planned));
+    if (!model_.is_to_sign(row)) return hatch(painter, strip, tone(Tone::outlook), 5);
+    painter.setPen(QPen(tone(Tone::planned), 1.5));
+    painter.drawRect(strip.adjusted(0.75, 0.75, -0.75, -0.75));
 }
 
 void StepsDelegate::paint_step(QPainter& painter, const QRectF& box, int row) const {
@@ -126,24 +126,42 @@ void StepsDelegate::paint_step(QPainter& painter, const QRectF& box, int row) co
     painter.setFont(type(Type::strong));
     painter.setPen(tone(Tone::ink));
     const double line = QFontMetricsF(type(Type::strong)).height();
-    const QString number = QStringLiteral("%1 · %2").arg(step.number).arg(model_.status_text(row));
-    painter.drawText(box, Qt::AlignLeft | Qt::AlignTop, number);
+    painter.drawText(box, Qt::AlignLeft | Qt::AlignTop, model_.number_text(row));
     painter.setFont(type(Type::note));
+    painter.setPen(tone(model_.is_to_sign(row) ? Tone::presses : Tone::soft_ink));
+    const double note = QFontMetricsF(painter.font()).height();
+    painter.drawText(box.adjusted(0, line, 0, 0), Qt::AlignLeft | Qt::AlignTop, model_.status_text(row));
     painter.setPen(tone(Tone::soft_ink));
-    painter.drawText(box.adjusted(0, line, 0, 0), Qt::AlignLeft | Qt::AlignTop,
+    painter.drawText(box.adjusted(0, line + note, 0, 0), Qt::AlignLeft | Qt::AlignTop,
                      StepsModel::dates_text(step) + QLatin1Char('\n') + StepsModel::length_text(step));
 }
 
-void StepsDelegate::paint_daily(QPainter& painter, const QRectF& box, const Step& step) const {
+void StepsDelegate::paint_daily(QPainter& painter, const QRectF& box, int row) const {
+    const Step& step = model_.step(row);
+    const bool firm = model_.is_signed(row) || model_.is_to_sign(row);
+    painter.setPen(tone(firm ? Tone::ink : Tone::soft_ink));
+    if (is_stage(step)) {
+        painter.setFont(type(Type::strong));
+        QString words = step_amounts(model_.plan(), step);
+        words.replace(QStringLiteral(" + "), QStringLiteral("\n"));
+        painter.drawText(box.adjusted(0, 0, kPad, 0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
+                         kept_together(words));
+        return;
+    }
     painter.setFont(type(Type::heading));
-    painter.setPen(tone(agreed(step) ? Tone::ink : Tone::soft_ink));
     const double line = QFontMetricsF(painter.font()).height();
     draw_tabular(painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
                  StepsModel::daily_text_of(step));
     painter.setFont(type(Type::note));
     painter.setPen(tone(Tone::soft_ink));
-    draw_tabular(painter, box.adjusted(0, line - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
-                 tr("%1 of the last").arg(text_of(step.percent_of_last)));
+    const QString share = step.percent_of_last < Share()
+                              ? tr("goes back up")
+                              : tr("%1 of the last").arg(text_of(step.percent_of_last));
+    draw_tabular(painter, box.adjusted(0, line - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop, share);
+    if (!is_over_cap(step)) return;
+    painter.setPen(tone(Tone::presses));
+    painter.drawText(box.adjusted(0, line + QFontMetricsF(painter.font()).height() - 2, kPad, 0),
+                     Qt::AlignLeft | Qt::AlignTop, tr("over the cap"));
 }
 
 QString StepsDelegate::flag_words(int row) const {
@@ -178,7 +196,7 @@ void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
             paint_step(*painter, box.adjusted(kEdge, 0, kPad, 0), index.row());
             break;
         case StepsModel::daily_column:
-            paint_daily(*painter, box, step);
+            paint_daily(*painter, box, index.row());
             break;
         case StepsModel::pieces_column:
             paint_flag_words(*painter, box, index.row(), paint_pieces_at(painter, box, step));

@@ -3,7 +3,8 @@
 
 #include "course/day_words.h"
 #include "drawing/pieces.h"
-#include "plan/plan_base.h"
+#include "plan/plan_job.h"
+#include "plan/step_words.h"
 #include "texts/render.h"
 
 namespace evenfall::ui {
@@ -12,10 +13,11 @@ StepsModel::StepsModel(std::function<QString(const Flag&)> sentence, QObject* pa
     : QAbstractTableModel(parent), sentence_(std::move(sentence)) {
 }
 
-void StepsModel::set_plan(const Plan& plan, int signed_steps) {
+void StepsModel::set_plan(const Plan& plan, Standing standing) {
     beginResetModel();
     plan_ = plan;
-    signed_ = signed_steps;
+    stages_ = crossover_stages(plan);
+    standing_ = std::move(standing);
     endResetModel();
 }
 
@@ -45,18 +47,31 @@ QString StepsModel::daily_text_of(const Step& step) {
 }
 
 QString StepsModel::status_text(int row) const {
-    if (row < signed_) return tr("signed");
-    return step(row).status == StepStatus::committed ? tr("to sign") : tr("outlook");
+    const QString status = is_in_force(row)  ? tr("in force")
+                           : is_signed(row)  ? tr("signed")
+                           : is_to_sign(row) ? tr("to sign")
+                                             : tr("outlook");
+    return standing_.by_hand.contains(row) ? tr("%1, by hand").arg(status) : status;
+}
+
+QString StepsModel::number_text(int row) const {
+    return row < stages_ ? tr("Stage %1 of %2").arg(row + 1).arg(stages_)
+                         : tr("Step %1").arg(row - stages_ + 1);
+}
+
+QString StepsModel::dose_text(const PlannedDose& dose) const {
+    const QString amount = amount_text(dose.amount);
+    if (dose.pieces.empty()) return tr("%1 of %2, unchanged").arg(amount, to_text(dose.drug));
+    if (stages_ == 0) return pieces_text(dose.pieces);
+    return tr("%1: %2").arg(to_text(dose.drug), pieces_text(dose.pieces));
 }
 
 QString StepsModel::pieces_cell(const Step& step) const {
     QStringList lines;
     for (const PlannedDose& dose : step.doses) {
-        const QString amount = amount_text(dose.amount);
-        if (dose.drug != plan_.request.drug)
-            lines << tr("%1: %2 of %3, unchanged").arg(text_of(dose.at), amount, to_text(dose.drug));
-        else
-            lines << tr("%1: %2 = %3").arg(text_of(dose.at), pieces_text(dose.pieces), amount);
+        QString line = tr("%1: %2").arg(text_of(dose.at), dose_text(dose));
+        if (!dose.pieces.empty()) line = tr("%1 = %2").arg(line, amount_text(dose.amount));
+        lines << line;
     }
     return lines.isEmpty() ? tr("nothing") : lines.join(QLatin1Char('\n'));
 }
@@ -74,13 +89,14 @@ QVariant StepsModel::data(const QModelIndex& index, int role) const {
     if (role != Qt::DisplayRole && role != Qt::AccessibleTextRole && role != Qt::ToolTipRole) return {};
     switch (index.column()) {
         case step_column:
-            return tr("Step %1, %2, %3, %4")
-                .arg(shown.number)
-                .arg(dates_text(shown), length_text(shown), status_text(index.row()));
-        case daily_column:
-            return tr("%1, %2 % of the last dose")
-                .arg(shown.daily.is_zero() ? daily_text_of(shown) : daily_text(shown.daily),
-                     to_text(print_percent(shown.percent_of_last)));
+            return tr("%1, %2, %3, %4")
+                .arg(number_text(index.row()), dates_text(shown), length_text(shown),
+                     status_text(index.row()));
+        case daily_column: {
+            const QString share = share_text(plan_, static_cast<std::size_t>(index.row()));
+            const QString amounts = step_amounts(plan_, shown);
+            return share.isEmpty() ? amounts : tr("%1, %2").arg(amounts, share);
+        }
         case pieces_column:
             return pieces_cell(shown);
         case flags_column:
@@ -108,15 +124,20 @@ QVariant StepsModel::headerData(int section, Qt::Orientation orientation, int ro
 
 QString summary_text(const Plan& plan) {
     const PlanSummary summary = summarise(plan);
-    if (summary.steps == 0) return StepsModel::tr("No reduction.");
+    if (summary.steps + summary.stages == 0) return StepsModel::tr("No reduction.");
     const QString length = summary.days % 7 == 0 ? StepsModel::tr("%1 weeks").arg(summary.days / 7)
                                                  : StepsModel::tr("%1 days").arg(summary.days);
     const QString end = summary.ends_off ? StepsModel::tr("OFF on %1, from %2 a day")
                                                .arg(full_day(*summary.ends_on), amount_text(summary.last))
                                          : StepsModel::tr("ends at %1 a day on %2")
                                                .arg(amount_text(summary.last), full_day(*summary.ends_on));
-    const QString steps =
+    QString steps =
         summary.steps == 1 ? StepsModel::tr("One step") : StepsModel::tr("%1 steps").arg(summary.steps);
+    if (summary.stages > 0)
+        steps = StepsModel::tr("Crossover to %1 in %2 stages, then %3 steps,")
+                    .arg(to_text(plan.request.drug))
+                    .arg(summary.stages)
+                    .arg(summary.steps);
     return StepsModel::tr("%1 in %2 · largest cut %3 % · %4")
         .arg(steps, length, to_text(print_percent(summary.largest_cut)), end);
 }

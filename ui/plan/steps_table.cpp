@@ -3,6 +3,7 @@
 
 #include <QHeaderView>
 #include <QKeyEvent>
+#include <QMouseEvent>
 #include <QVBoxLayout>
 
 #include "controls/why.h"
@@ -39,7 +40,7 @@ StepsTable::StepsTable(const Workbench& workbench, StepsModel& model, QWidget* p
 void StepsTable::resizeEvent(QResizeEvent* event) {
     QTableView::resizeEvent(event);
     const int room = viewport()->width();
-    const int step = 116, daily = 100, why = 72;
+    const int step = 122, daily = 108, why = 72;
     setColumnWidth(StepsModel::step_column, step);
     setColumnWidth(StepsModel::daily_column, daily);
     setColumnWidth(StepsModel::flags_column, why);
@@ -47,7 +48,28 @@ void StepsTable::resizeEvent(QResizeEvent* event) {
     resizeRowsToContents();
 }
 
+void StepsTable::go_to_now() {
+    if (model_.rowCount() == 0) return;
+    const auto& standing = model_.standing();
+    const int row = std::min(standing.in_force.value_or(standing.signed_steps), model_.rowCount() - 1);
+    setCurrentIndex(model_.index(row, StepsModel::step_column));
+    scrollTo(model_.index(row, StepsModel::step_column), QAbstractItemView::PositionAtTop);
+}
+
+void StepsTable::mouseDoubleClickEvent(QMouseEvent* event) {
+    const QModelIndex index = indexAt(event->position().toPoint());
+    if (index.isValid()) emit edit_wanted(index.row());
+}
+
 void StepsTable::keyPressEvent(QKeyEvent* event) {
+    constexpr int kWeek = 7;
+    if (currentIndex().isValid()) {
+        const int row = currentIndex().row();
+        const int days = event->modifiers() & Qt::ControlModifier ? kWeek : 1;
+        if (event->key() == Qt::Key_F2) return emit edit_wanted(row);
+        if (event->key() == Qt::Key_Minus) return emit move_wanted(row, -days);
+        if (event->key() == Qt::Key_Plus || event->key() == Qt::Key_Equal) return emit move_wanted(row, days);
+    }
     const bool opens =
         event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter || event->key() == Qt::Key_Space;
     if (!opens || !currentIndex().isValid()) return QTableView::keyPressEvent(event);

@@ -24,7 +24,8 @@ class StepsDelegate : public QStyledItemDelegate {
   private:
     void paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
     void paint_step(QPainter& painter, const QRectF& box, int row) const;
-    void paint_daily(QPainter& painter, const QRectF& box, const Step& step) const;
+    void paint_daily(QPainter& painter, const QRectF& box, int row) const;
+    void paint_edge(QPainter& painter, const QRectF& box, int row) const;
     void paint_flag_words(QPainter& painter, const QRectF& box, int row, double under) const;
     void paint_why(QPainter& painter, const QRectF& box, int row) const;
     QString flag_words(int row) const;
@@ -32,7 +33,8 @@ class StepsDelegate : public QStyledItemDelegate {
     const StepsModel& model_;
 };
 
-/// The steps as a table. Enter, Space, or a click on a row's rules opens their "Why?".
+/// The steps as a table. Enter, Space, or a click on a row's rules opens their "Why?"; F2 or a double click
+/// sets a step by hand; + and - move its day, with Ctrl by a week. It opens at the step in force.
 class StepsTable : public QTableView {
     Q_OBJECT
 
@@ -40,9 +42,17 @@ class StepsTable : public QTableView {
     StepsTable(const Workbench& workbench, StepsModel& model, QWidget* parent = nullptr);
     /// Opens inputs, rules and sources of a row's flags; nothing where it has none.
     void open_why(int row);
+    /// Brings the step in force, or the first to sign, into view and makes it the current row.
+    void go_to_now();
+
+  signals:
+    void edit_wanted(int row);
+    /// A step is to begin so many days later (earlier where negative).
+    void move_wanted(int row, int days);
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
+    void mouseDoubleClickEvent(QMouseEvent* event) override;
     void resizeEvent(QResizeEvent* event) override;
 
   private:

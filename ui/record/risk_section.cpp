@@ -15,7 +15,7 @@
 #include "controls/card.h"
 #include "controls/form.h"
 #include "controls/label.h"
-#include "controls/messages.h"
+#include "controls/sign_dialog.h"
 #include "controls/why.h"
 #include "record/answer_choice.h"
 #include "record/sections.h"
@@ -105,18 +105,23 @@ class GateCard : public Card {
 
     void sign() {
         const auto outcome = static_cast<SuitabilityOutcome>(outcome_->currentIndex());
-        if (!ask_once(tr("Sign “%1”?").arg(to_text(word(outcome))),
-                      outcome == SuitabilityOutcome::outpatient_taper
-                          ? tr("Plans can be signed for this person from then on. Your signature stays on "
-                               "the record; a later one can replace it.")
-                          : tr("Plans then need a reason against this outcome. Your signature stays on the "
-                               "record; a later one can replace it."),
-                      tr("Sign"), window()))
-            return;
         Suitability signed_outcome{outcome, {}, to_utf8(reason_->text().trimmed())};
         for (const Flag& flag : view_.findings) signed_outcome.rests_on.push_back(flag.rule);
+        SignRequest request;
+        request.question = tr("Sign “%1”?").arg(to_text(word(outcome)));
+        request.consequence = outcome == SuitabilityOutcome::outpatient_taper
+                                  ? tr("Plans can be signed for this person from then on. Your signature stays on "
+                                       "the record; a later one can replace it.")
+                                  : tr("Plans then need a reason against this outcome. Your signature stays on the "
+                                       "record; a later one can replace it.");
+        request.commit = tr("Sign");
+        request.lines = {{sentence_case(to_text(word(outcome))), {}}};
+        if (!signed_outcome.reason.empty()) request.lines[0].details << to_text(signed_outcome.reason);
+        request.objections = workbench_.objections({signed_outcome});
+        const auto reasons = SignDialog::ask(workbench_, request, window());
+        if (!reasons) return;
         chosen_ = false;
-        if (workbench_.carry_out({signed_outcome})) reason_->clear();
+        if (workbench_.carry_out({signed_outcome}, *reasons)) reason_->clear();
     }
 
     Workbench& workbench_;

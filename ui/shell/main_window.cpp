@@ -57,6 +57,7 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
         band_->forbid_lock(tr("Nothing is sealed here: there is no passphrase to uncover it with."));
     if (!services_.users || !services_.grant)
         caseload_->forbid_users(tr("Nothing is sealed here: nobody needs to be let in."));
+    workbench_.prove = services_.prove;
     connect_workbench();
     add_keys();
     refresh();
@@ -65,6 +66,7 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
 
 MainWindow::~MainWindow() {
     workbench_.ask_overrides = {};
+    workbench_.prove = {};
     workbench_.show_faults = {};
 }
 

@@ -2,6 +2,7 @@
 #include "shell/workbench.h"
 
 #include <QTimer>
+#include <algorithm>
 
 #include "texts/render.h"
 
@@ -53,20 +54,36 @@ bool Workbench::carry_out(std::vector<Change> changes) {
     return !patient.empty() && write(patient, std::move(changes));
 }
 
+bool Workbench::carry_out(std::vector<Change> changes, const std::vector<Override>& given) {
+    const PatientId patient = patient_;
+    return !patient.empty() && write(patient, std::move(changes), given);
+}
+
+std::vector<Objection> Workbench::objections(const std::vector<Change>& changes) {
+    std::vector<Objection> objections;
+    for (const Change& change : changes)
+        for (Objection& objection : desk_.objections(patient_, change, now()))
+            if (std::ranges::find(objections, objection) == objections.end())
+                objections.push_back(std::move(objection));
+    return objections;
+}
+
 bool Workbench::carry_out_for_clinic(std::vector<Change> changes) {
     return write({}, std::move(changes));
 }
 
-bool Workbench::write(const PatientId& patient, std::vector<Change> changes) {
+bool Workbench::write(const PatientId& patient, std::vector<Change> changes,
+                      const std::vector<Override>& given) {
     std::vector<Objection> objections;
     for (const Change& change : changes)
         for (Objection& objection : desk_.objections(patient, change, now()))
-            objections.push_back(std::move(objection));
-    std::vector<Override> overrides;
+            if (std::ranges::find(given, objection.flag.rule, &Override::rule) == given.end())
+                objections.push_back(std::move(objection));
+    std::vector<Override> overrides = given;
     if (!objections.empty() && ask_overrides) {
-        auto given = ask_overrides(objections);
-        if (!given) return false;
-        overrides = std::move(*given);
+        auto asked = ask_overrides(objections);
+        if (!asked) return false;
+        overrides.insert(overrides.end(), asked->begin(), asked->end());
     }
     const auto done = desk_.carry_out(patient, std::move(changes), overrides, now());
     if (!done) {

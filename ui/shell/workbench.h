@@ -38,11 +38,18 @@ class Workbench : public QObject {
     /// Carries changes out for the selected patient. Where rules object, asks the prescriber for a reason for
     /// each (through `ask_overrides`); shows faults through `show_faults`. Returns whether it was written.
     bool carry_out(std::vector<Change> changes);
+    /// The same with reasons that were given already: only what is not answered yet is asked for.
+    bool carry_out(std::vector<Change> changes, const std::vector<Override>& given);
+    /// What rules stand against changes for the selected patient, each once.
+    std::vector<Objection> objections(const std::vector<Change>& changes);
     bool carry_out_for_clinic(std::vector<Change> changes);
 
     /// How objections are put to the person at the desk: returns the overrides given, or nothing when they
     /// left it. The window sets a dialog; tests set an answer.
     std::function<std::optional<std::vector<Override>>(const std::vector<Objection>&)> ask_overrides;
+    /// Proves the passphrase of whoever works here; may take a second, from any thread. Empty where the desk is
+    /// not sealed (the demo, a case file).
+    std::function<Result<Done>(const std::string& passphrase)> prove;
     /// How faults are shown; the window sets a message panel.
     std::function<void(const Faults&)> show_faults;
 
@@ -67,7 +74,8 @@ class Workbench : public QObject {
     void page_wanted(const QString& page);
 
   private:
-    bool write(const PatientId& patient, std::vector<Change> changes);
+    bool write(const PatientId& patient, std::vector<Change> changes,
+               const std::vector<Override>& given = {});
 
     Desk desk_;
     Texts texts_;

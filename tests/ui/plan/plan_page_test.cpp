@@ -5,57 +5,12 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QLabel>
-#include <QPushButton>
-#include <QTest>
 
-#include <gtest/gtest.h>
-
-#include "controls/typed_field.h"
-#include "plan/steps_table.h"
-#include "ui/plan/sample_bench.h"
+#include "ui/plan/plan_page_fixture.h"
 #include "ui/support/walk.h"
 
 namespace evenfall::ui {
 namespace {
-
-using sample::Bench;
-
-class PlanPageTest : public testing::Test {
-  protected:
-    void open(Role role = Role::prescriber, bool with_regimen = true) {
-        bench_ = std::make_unique<Bench>(role, with_regimen);
-        page_ = std::make_unique<PlanPage>(*bench_->bench);
-        page_->resize(900, 700);
-        page_->show();
-        settle();
-    }
-
-    void settle() {
-        ASSERT_TRUE(QTest::qWaitFor([this] { return !page_->computing(); }, 20'000));
-    }
-
-    TypedField* field(const char* name) {
-        for (auto* each : page_->findChildren<TypedField*>())
-            if (each->edit()->accessibleName() == QLatin1String(name)) return each;
-        return nullptr;
-    }
-
-    void type_into(const char* name, const char* text) {
-        TypedField* found = field(name);
-        ASSERT_TRUE(found && found->isVisible());
-        found->edit()->selectAll();
-        QTest::keyClicks(found->edit(), QString::fromLatin1(text));
-        settle();
-    }
-
-    void plan_8_of_10() {
-        type_into("Target, share of the current dose, percent", "8");
-        type_into("Cap, share of the current dose, percent", "10");
-    }
-
-    std::unique_ptr<Bench> bench_;
-    std::unique_ptr<PlanPage> page_;
-};
 
 TEST_F(PlanPageTest, TheWorkedCaseBeginsWithTheSmallestCutThatThePiecesMake) {
     open();
@@ -111,6 +66,54 @@ TEST_F(PlanPageTest, ATargetOverTheCapIsSaidAtItsField) {
     EXPECT_TRUE(field("Target, share of the current dose, percent")->fault().contains(QLatin1String("cap")));
 }
 
+TEST_F(PlanPageTest, NumbersThatCannotBePlannedAreSaidAtTheirFieldsWithTheRemedy) {
+    open();
+    const struct {
+        const char *name, *text, *says;
+    } bad[] = {{"Target, share of the current dose, percent", "0", "more than 0 % and less than 100 %"},
+               {"Target, share of the current dose, percent", "100", "more than 0 % and less than 100 %"},
+               {"Cap, share of the current dose, percent", "0", "more than 0 % and less than 100 %"},
+               {"Length of a step, days", "0", "1"},
+               {"Length of a step, days", "1000", "365"},
+               {"Steps to sign, steps", "0", "1"}};
+    for (const auto& each : bad) {
+        const QString before = field(each.name)->typed();
+        type_into(each.name, each.text);
+        EXPECT_FALSE(page_->plan()) << each.name << " " << each.text;
+        EXPECT_TRUE(field(each.name)->fault().contains(QLatin1String(each.says)))
+            << each.name << " " << each.text << ": " << field(each.name)->fault().toStdString();
+        type_into(each.name, before.toUtf8().constData());
+        EXPECT_TRUE(page_->plan()) << each.name;
+    }
+}
+
+TEST_F(PlanPageTest, ACapBelowTheSmallestCutIsSaidAtItsFieldAndThePlanStands) {
+    open();
+    type_into("Target, share of the current dose, percent", "1");
+    type_into("Cap, share of the current dose, percent", "1");
+    ASSERT_TRUE(page_->plan());
+    const QString says = field("Cap, share of the current dose, percent")->fault();
+    EXPECT_TRUE(says.contains(QLatin1String("cannot be kept"))) << says.toStdString();
+}
+
+TEST_F(PlanPageTest, TheProductThatWouldMoveTheFloorIsAddedFromWhereItIsNamed) {
+    open();
+    for (auto* box : page_->findChildren<QCheckBox*>())
+        if (box->accessibleName().startsWith(QLatin1String("Use 0.125"))) box->setChecked(false);
+    settle();
+    ASSERT_TRUE(page_->plan() && page_->plan()->floor.amount);
+    const Dose before = *page_->plan()->floor.amount;
+    QPushButton* add = nullptr;
+    for (auto* button : page_->findChildren<QPushButton*>())
+        if (button->isVisible() && button->accessibleName().startsWith(QLatin1String("Add clonazepam")))
+            add = button;
+    ASSERT_NE(add, nullptr);
+    add->click();
+    settle();
+    ASSERT_TRUE(page_->plan());
+    EXPECT_TRUE(!page_->plan()->floor.amount || *page_->plan()->floor.amount < before);
+}
+
 TEST_F(PlanPageTest, UndoTakesBackTheTypingOfOneFieldAtOnce) {
     open();
     type_into("Target, share of the current dose, percent", "8");
@@ -132,15 +135,9 @@ TEST_F(PlanPageTest, SigningAsksWithItsConsequenceAndWritesThePlan) {
     open();
     plan_8_of_10();
     QString asked;
-    page_->ask_to_sign = [&](const QString& question, const QString& consequence) {
-        asked = question + QLatin1Char(' ') + consequence;
-        return true;
-    };
-    bench_->bench->ask_overrides = [](const std::vector<Objection>& objections) {
-        std::vector<Override> given;
-        for (const Objection& objection : objections)
-            given.push_back({objection.flag.rule, "agreed with the person"});
-        return std::optional(given);
+    page_->ask_to_sign = [&](const SignRequest& request) {
+        asked = request.question + QLatin1Char(' ') + request.consequence;
+        return std::optional(reasons_for_all(request));
     };
     ASSERT_TRUE(page_->sign_button()->isEnabled());
     EXPECT_EQ(page_->sign_button()->text().toStdString(), "Sign the first 2 steps");
@@ -153,13 +150,7 @@ TEST_F(PlanPageTest, SigningAsksWithItsConsequenceAndWritesThePlan) {
 TEST_F(PlanPageTest, ASecondSignatureReplacesTheFirstAndKeepsWhatWasSigned) {
     open();
     plan_8_of_10();
-    page_->ask_to_sign = [](const QString&, const QString&) { return true; };
-    bench_->bench->ask_overrides = [](const std::vector<Objection>& objections) {
-        std::vector<Override> given;
-        for (const Objection& objection : objections)
-            given.push_back({objection.flag.rule, "agreed with the person"});
-        return std::optional(given);
-    };
+    page_->ask_to_sign = [](const SignRequest& request) { return std::optional(reasons_for_all(request)); };
     page_->sign_button()->click();
     const auto first = bench_->bench->record()->plans[0];
     bench_->today = sample::kToday + std::chrono::days(20);
@@ -178,7 +169,7 @@ TEST_F(PlanPageTest, ASecondSignatureReplacesTheFirstAndKeepsWhatWasSigned) {
 
 TEST_F(PlanPageTest, LeavingTheQuestionSignsNothing) {
     open();
-    page_->ask_to_sign = [](const QString&, const QString&) { return false; };
+    page_->ask_to_sign = [](const SignRequest&) { return std::optional<std::vector<Override>>(); };
     page_->sign_button()->click();
     EXPECT_TRUE(bench_->bench->record()->plans.empty());
 }

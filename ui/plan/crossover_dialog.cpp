@@ -1,0 +1,327 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/crossover_dialog.h"
+
+#include <QComboBox>
+#include <QEvent>
+#include <QHBoxLayout>
+#include <QPushButton>
+#include <QScrollArea>
+#include <algorithm>
+
+#include "controls/buttons.h"
+#include "controls/card.h"
+#include "controls/form.h"
+#include "controls/label.h"
+#include "controls/typed_field.h"
+#include "controls/why.h"
+#include "course/day_words.h"
+#include "plan/crossover_card.h"
+#include "plan/plan_preview.h"
+#include "plan/product_list.h"
+#include "shell/workbench.h"
+
+namespace evenfall::ui {
+
+namespace {
+
+constexpr int kFieldsWidth = 280;
+constexpr int kWidth = 1310, kHeight = 860;
+constexpr int kMostDays = 90;
+constexpr int kUsualDays = 7;
+constexpr int kQuiet = 150;  // milliseconds after the last keystroke
+constexpr std::size_t kMostWays = 4;
+
+void empty(QLayout& layout) {
+    while (QLayoutItem* item = layout.takeAt(0)) {
+        if (item->widget()) {
+            item->widget()->hide();
+            item->widget()->deleteLater();
+        }
+        delete item;
+    }
+}
+
+}  // namespace
+
+CrossoverDialog::CrossoverDialog(Workbench& workbench, const PlanBase& base, QWidget* parent)
+    : QuietDialog(tr("Cross over to another agent"),
+                  tr("Stage by stage, dose time by dose time. A conversion is where a clinician starts, not "
+                     "where they end: people differ, and no overlap is added."),
+                  parent),
+      workbench_(workbench),
+      base_(base),
+      from_(make_choice(tr("From"), {})),
+      to_(make_choice(tr("To"), {})),
+      first_(make_choice(tr("Replaced first"), {})),
+      start_(new DayEdit(workbench.texts(), tr("First stage on"))),
+      days_(new WholeEdit(workbench.texts(), tr("Days for each stage"), 1, kMostDays, tr("days"))),
+      products_(new ProductList),
+      suits_(new Label({}, Type::note, Tone::soft_ink)),
+      state_(new Label({}, Type::strong)),
+      against_(new Card),
+      care_(new Card),
+      all_the_same_(make_button(tr("Lay out ways across all the same"))),
+      cards_(new QWidget),
+      card_row_(new QHBoxLayout(cards_)),
+      preview_(new PlanPreview),
+      jobs_([this](const Result<std::vector<CrossoverPlan>>& ways) { show_ways(ways); }) {
+    resize(kWidth, kHeight);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(kSpace4);
+    row->addWidget(make_fields());
+    row->addWidget(make_ways(), 1);
+    body()->addLayout(row, 1);
+    auto* leave = make_button(tr("Leave without crossing"));
+    auto* foot = new QHBoxLayout;
+    foot->addStretch();
+    foot->addWidget(leave);
+    body()->addLayout(foot);
+    connect(leave, &QPushButton::clicked, this, &QDialog::reject);
+    soon_.setSingleShot(true);
+    soon_.setInterval(kQuiet);
+    connect(&soon_, &QTimer::timeout, this, &CrossoverDialog::compute);
+    from_changed();
+    to_changed();
+    compute();
+    to_->setFocus();
+}
+
+QWidget* CrossoverDialog::make_fields() {
+    auto* inside = new QWidget;
+    auto* column = new QVBoxLayout(inside);
+    column->setContentsMargins(2, 2, kSpace2, 0);
+    column->setSpacing(kSpace3);
+    for (const std::string& agent : agents_of(base_.now)) from_->addItem(to_text(agent));
+    for (const auto& [name, drug] : workbench_.desk().formulary().drugs)
+        if (drug.equivalence) to_->addItem(to_text(name));
+    // The longest-acting agent with the finest products is the usual one, unless it is what is taken.
+    const bool takes_diazepam = from_->count() > 0 && from_->itemText(0) == QLatin1String("diazepam");
+    to_->setCurrentText(takes_diazepam ? QStringLiteral("clonazepam") : QStringLiteral("diazepam"));
+    add_field(*column, tr("From"), from_);
+    add_field(*column, tr("To"), to_);
+    column->addWidget(suits_->wrapped());
+    add_field(*column, tr("Its products at hand, finest piece"), products_);
+    start_->set_required(true);
+    days_->set_required(true);
+    start_->set_day(base_.today);
+    days_->set_number(kUsualDays);
+    add_field(*column, tr("First stage on"), start_);
+    add_field(*column, tr("Days for each stage"), days_);
+    add_field(*column, tr("Replaced first"), first_);
+    column->addStretch();
+    for (QComboBox* box : {from_, to_, first_}) {
+        box->setMinimumHeight(kTarget);
+        connect(box, &QComboBox::currentIndexChanged, this, [this, box] {
+            if (box == from_) from_changed();
+            if (box == to_) to_changed();
+            soon_.start();
+        });
+    }
+    connect(products_, &ProductList::edited, &soon_, qOverload<>(&QTimer::start));
+    for (TypedField* field : {static_cast<TypedField*>(start_), static_cast<TypedField*>(days_)})
+        connect(field, &TypedField::edited, &soon_, qOverload<>(&QTimer::start));
+    auto* scroll = new QScrollArea;
+    scroll->setWidget(inside);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setFixedWidth(kFieldsWidth);
+    return scroll;
+}
+
+QWidget* CrossoverDialog::make_ways() {
+    auto* right = new QWidget;
+    auto* column = new QVBoxLayout(right);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(kSpace2);
+    against_->set_meaning(Tone::danger_fill, Tone::danger);
+    care_->set_meaning(Tone::presses_fill, Tone::presses);
+    column->addWidget(state_->wrapped());
+    column->addWidget(against_);
+    column->addWidget(all_the_same_, 0, Qt::AlignLeft);
+    column->addWidget(care_);
+    card_row_->setContentsMargins(0, 0, 0, 0);
+    card_row_->setSpacing(kSpace3);
+    auto* scroll = new QScrollArea;
+    scroll->setWidget(cards_);
+    scroll->setWidgetResizable(true);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setFocusPolicy(Qt::NoFocus);
+    column->addWidget(scroll, 1);
+    column->addWidget(preview_);
+    connect(all_the_same_, &QPushButton::clicked, this, [this] {
+        heard_ = true;
+        show_cards();
+        if (!choices_.empty()) choices_.front().first->setFocus();
+    });
+    return right;
+}
+
+/// Offers the dose times of the agent that is left, the usual order first.
+void CrossoverDialog::from_changed() {
+    first_->clear();
+    first_->addItem(tr("the evening dose (usual)"));
+    for (const DoseTime& dose : base_.now.doses)
+        if (to_text(dose.drug) == from_->currentText()) first_->addItem(text_of(dose.at));
+    heard_ = false;
+}
+
+/// What the formulary says of the agent that is gone over to, and its products.
+void CrossoverDialog::to_changed() {
+    const Formulary& formulary = workbench_.desk().formulary();
+    const std::string name = to_utf8(to_->currentText());
+    const Drug* drug = formulary.find(name);
+    heard_ = false;
+    if (!drug) return;
+    const auto candidates = candidate_products(formulary, name);
+    std::vector<Product> own;
+    for (const Product& product : base_.chosen)
+        if (product.drug == name) own.push_back(product);
+    if (own.empty())
+        std::ranges::copy_if(candidates, std::back_inserter(own),
+                             [](const Product& product) { return !is_liquid(product.form); });
+    products_->offer(candidates, own);
+    QStringList conjugated;
+    for (const auto& [each, other] : formulary.drugs)
+        if (other.glucuronidated && other.equivalence) conjugated << to_text(each);
+    suits_->setText(
+        tr("%1: slowest half-life about %2 h, %3. Cleared by glucuronidation alone, which a weak liver and "
+           "age "
+           "touch least: %4.")
+            .arg(to_text(name))
+            .arg(qRound(slowest_half_life_h(drug->kinetics)))
+            .arg(drug->glucuronidated ? tr("cleared by glucuronidation alone") : tr("cleared by oxidation"),
+                 conjugated.join(QStringLiteral(", "))));
+}
+
+std::optional<CrossoverInput> CrossoverDialog::input() const {
+    if (!start_->day() || !days_->number()) return std::nullopt;
+    CrossoverInput input;
+    input.regimen = base_.now;
+    input.from = to_utf8(from_->currentText());
+    input.to = to_utf8(to_->currentText());
+    input.start = *start_->day();
+    input.days_per_stage = *days_->number();
+    input.products = products_->checked();
+    const auto add = [&](const std::vector<Product>& products) {
+        for (const Product& product : products)
+            if (product.drug == input.from &&
+                std::ranges::find(input.products, product) == input.products.end())
+                input.products.push_back(product);
+    };
+    add(base_.chosen);
+    if (base_.in_force) add(base_.in_force->products);
+    for (const DoseTime& dose : base_.now.doses)
+        if (first_->currentIndex() > 0 && text_of(dose.at) == first_->currentText() &&
+            dose.drug == input.from)
+            input.order.push_back(dose.at);
+    return input;
+}
+
+void CrossoverDialog::compute() {
+    soon_.stop();
+    jobs_.stop();
+    asked_ = input();
+    ways_.clear();
+    if (!asked_) {
+        state_->setText(tr("A field at the left is still open."));
+        return show_cards();
+    }
+    if (const PatientRecord* record = workbench_.record(); record && record->risks)
+        asked_->risks = record->risks->value;
+    state_->setText(tr("Looking for ways across …"));
+    jobs_.start([input = *asked_, formulary = workbench_.desk().formulary(),
+                 rules = workbench_.desk().rules()](const std::stop_token& stop) {
+        return plan_crossover(input, formulary, rules, stop);
+    });
+}
+
+void CrossoverDialog::show_ways(const Result<std::vector<CrossoverPlan>>& ways) {
+    days_->show_fault({});
+    if (!ways) return show_faults(ways.faults());
+    ways_ = *ways;
+    if (ways_.size() > kMostWays) ways_.resize(kMostWays);
+    state_->setText(ways_.empty()
+                        ? tr("No way across was found.")
+                        : tr("%1 ways, the evenest first. A slow agent dips whatever one does: there is "
+                             "no pass mark.")
+                              .arg(ways_.size()));
+    show_cards();
+}
+
+void CrossoverDialog::show_faults(const Faults& faults) {
+    QStringList elsewhere;
+    for (const Fault& fault : faults) {
+        const QString sentence = to_text(workbench_.texts().text(fault.id, fault.args));
+        if (fault.place == "crossover.days_per_stage")
+            days_->show_fault(sentence);
+        else
+            elsewhere << sentence;
+    }
+    state_->setText(elsewhere.isEmpty() ? tr("See the field marked at the left.")
+                                        : elsewhere.join(QLatin1Char('\n')));
+    show_cards();
+}
+
+void CrossoverDialog::show_flags(Card& card, const std::vector<Flag>& flags, const QString& heading) {
+    empty(*card.body());
+    const bool danger = &card == against_;
+    card.body()->addWidget(
+        (new Label(heading, Type::strong, danger ? Tone::danger : Tone::presses))->wrapped());
+    for (const Flag& flag : flags)
+        card.body()->addWidget(new FlagRow(workbench_, flag, danger ? Weight::danger : Weight::presses));
+}
+
+void CrossoverDialog::show_cards() {
+    empty(*card_row_);
+    choices_.clear();
+    const std::vector<Flag> against =
+        ways_.empty() ? std::vector<Flag>{} : case_against_crossing(ways_.front());
+    std::vector<Flag> care;
+    if (!ways_.empty())
+        for (const Flag& flag : care_in_crossing(ways_.front()))
+            if (flag.rule != "crossover-review" && flag.rule != "crossover-first-cut") care.push_back(flag);
+    against_->setVisible(!against.empty());
+    if (!against.empty()) show_flags(*against_, against, tr("First: what speaks against crossing here"));
+    const bool shown = against.empty() || heard_;
+    all_the_same_->setVisible(!shown);
+    care_->setVisible(shown && !care.empty());
+    if (!care.empty()) show_flags(*care_, care, tr("On the way across"));
+    if (shown)
+        for (std::size_t i = 0; i < ways_.size(); ++i) add_card(ways_[i], static_cast<int>(i) + 1);
+    card_row_->addStretch();
+    preview_->setVisible(shown && !ways_.empty());
+    if (shown && !ways_.empty()) preview(1);
+}
+
+void CrossoverDialog::add_card(const CrossoverPlan& way, int number) {
+    auto* card = new CrossoverCard(way, number, workbench_.desk().formulary(), workbench_.desk().rules());
+    card_row_->addWidget(card);
+    choices_.emplace_back(card->choose(), number);
+    card->choose()->installEventFilter(this);
+    connect(card->choose(), &QPushButton::clicked, this, [this, number] {
+        chosen_ = plan_of(number);
+        accept();
+    });
+}
+
+Plan CrossoverDialog::plan_of(int number) const {
+    PlanRequest request;
+    request.drug = asked_->to;
+    return plan_of_crossover(request, *asked_, ways_[static_cast<std::size_t>(number) - 1]);
+}
+
+void CrossoverDialog::preview(int number) {
+    preview_->show_plans(base_.in_force, plan_of(number), workbench_.desk().formulary(), base_.today);
+}
+
+/// The way whose button has the focus, or lies under the mouse, is drawn on the chart.
+bool CrossoverDialog::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::FocusIn || event->type() == QEvent::Enter)
+        for (const auto& [button, number] : choices_)
+            if (button == watched) preview(number);
+    return QuietDialog::eventFilter(watched, event);
+}
+
+}  // namespace evenfall::ui

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <QWidget>
+#include <optional>
+
+#include "casework/plan_base.h"
+
+class QAction;
+class QMenu;
+class QPushButton;
+class QToolButton;
+
+namespace evenfall::ui {
+
+/// What can be done with a plan beside signing its next steps.
+enum class PlanAct { hold, go_on, cross_over, compare, stay, end, back_up, judge, supply };
+
+/// The acts in a row: the usual ones as buttons, the rest behind "More". One that cannot be done says why.
+class PlanActs : public QWidget {
+    Q_OBJECT
+  public:
+    explicit PlanActs(QWidget* parent = nullptr);
+
+    /// What stands: the base, whether a prescriber works here, and whether a plan is on the table.
+    void judge(const std::optional<PlanBase>& base, bool prescriber, bool has_plan, bool can_compare);
+
+  signals:
+    void wanted(evenfall::ui::PlanAct act);
+
+  private:
+    QPushButton* add_button(const QString& text, PlanAct act);
+    QAction* add_item(const QString& text, PlanAct act);
+    static void allow(QAction* item, const QString& reason);
+
+    QPushButton *hold_, *go_on_, *cross_, *compare_;
+    QPushButton* more_;
+    QMenu* menu_;
+    QAction *stay_, *end_, *back_up_, *judge_, *supply_;
+};
+
+}  // namespace evenfall::ui

@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "plan/variants_strip.h"
+
+#include <QGridLayout>
+#include <QPushButton>
+#include <cmath>
+
+#include "controls/buttons.h"
+#include "controls/card.h"
+#include "controls/label.h"
+#include "course/day_words.h"
+
+namespace evenfall::ui {
+namespace {
+
+struct Line {
+    QString name;
+    QString value;
+};
+
+/// The same figures for each variant, in the same order.
+std::vector<Line> lines_of(const VariantFigures& figures) {
+    const QString end =
+        !figures.ends ? VariantsStrip::tr("no end")
+        : figures.ends_off
+            ? VariantsStrip::tr("OFF %1").arg(full_day(*figures.ends))
+            : VariantsStrip::tr("%1 on %2").arg(amount_text(figures.last), full_day(*figures.ends));
+    const QString hardest = figures.hardest_week && figures.hardest_week->percent > 0
+                                ? VariantsStrip::tr("%1 % lower, from %2")
+                                      .arg(std::lround(figures.hardest_week->percent))
+                                      .arg(short_day(figures.hardest_week->from))
+                                : VariantsStrip::tr("not known");
+    const QString cut =
+        VariantsStrip::tr("%1 on %2 days").arg(figures.units_cut).arg(figures.days_with_cutting);
+    QString needed = VariantsStrip::tr("%1 tablets").arg(figures.units);
+    if (!figures.liquid.is_zero()) needed += QStringLiteral(" + ") + to_text(print_volume(figures.liquid));
+    return {{VariantsStrip::tr("Length"), VariantsStrip::tr("%1 weeks").arg((figures.days + 6) / 7)},
+            {VariantsStrip::tr("Ends"), end},
+            {VariantsStrip::tr("Steps"), QString::number(figures.steps)},
+            {VariantsStrip::tr("Largest cut"),
+             VariantsStrip::tr("%1 %").arg(to_text(print_percent(figures.largest_cut)))},
+            {VariantsStrip::tr("Cuts over the cap"), QString::number(figures.over_cap)},
+            {VariantsStrip::tr("Hardest week (modelled)"), hardest},
+            {VariantsStrip::tr("Tablets to cut"), cut},
+            {VariantsStrip::tr("Strengths to hold"), QString::number(figures.products.size())},
+            {VariantsStrip::tr("Needed in all"), needed},
+            {VariantsStrip::tr("Cost"),
+             figures.cost ? to_text(print_cost(*figures.cost)) : VariantsStrip::tr("no prices entered")}};
+}
+
+}  // namespace
+
+VariantsStrip::VariantsStrip(QWidget* parent) : QWidget(parent), card_(new Card(this)) {
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(card_);
+    setAccessibleName(tr("Plans side by side"));
+    hide();
+}
+
+void VariantsStrip::show_variants(const std::vector<Variant>& kept,
+                                  const std::optional<Variant>& on_the_table) {
+    delete inside_;
+    inside_ = new QWidget;
+    auto* grid = new QGridLayout(inside_);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setHorizontalSpacing(kSpace3);
+    grid->setVerticalSpacing(1);
+    const auto names = lines_of({});
+    for (std::size_t i = 0; i < names.size(); ++i)
+        grid->addWidget(new Label(names[i].name, Type::note, Tone::soft_ink), static_cast<int>(i) + 1, 0);
+    int column = 1;
+    if (on_the_table) add_column(*grid, column++, *on_the_table, -1);
+    for (std::size_t i = 0; i < kept.size(); ++i) add_column(*grid, column++, kept[i], static_cast<int>(i));
+    grid->setColumnStretch(column, 1);
+    card_->body()->addWidget(inside_);
+    setVisible(!kept.empty());
+}
+
+void VariantsStrip::add_column(QGridLayout& grid, int column, const Variant& variant, int kept) {
+    auto* title = new Label(kept < 0 ? tr("On the table") : tr("%1: %2").arg(variant.name, variant.asks),
+                            Type::strong, kept < 0 ? Tone::planned : Tone::ink);
+    title->setToolTip(variant.asks);
+    grid.addWidget(title, 0, column);
+    int row = 1;
+    for (const Line& line : lines_of(variant.figures)) {
+        auto* value = new Label(line.value, Type::note);
+        value->setAccessibleName(tr("%1, %2: %3").arg(title->text(), line.name, line.value));
+        grid.addWidget(value, row++, column);
+    }
+    if (kept < 0) return;
+    auto* buttons = new QHBoxLayout;
+    auto* use = make_button(tr("Use"));
+    use->setAccessibleName(tr("Use plan %1").arg(variant.name));
+    auto* drop = make_button(tr("Let go"), ButtonKind::quiet);
+    drop->setAccessibleName(tr("Let go of plan %1").arg(variant.name));
+    connect(use, &QPushButton::clicked, this, [this, kept] { emit use_wanted(kept); });
+    connect(drop, &QPushButton::clicked, this, [this, kept] { emit drop_wanted(kept); });
+    buttons->addWidget(use);
+    buttons->addWidget(drop);
+    buttons->addStretch();
+    grid.addLayout(buttons, row, column);
+}
+
+}  // namespace evenfall::ui
