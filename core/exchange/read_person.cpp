@@ -4,11 +4,22 @@
 #include "casework/checks.h"
 #include "exchange/read_parts.h"
 #include "response/scales.h"
+#include "rules/texts.h"
 
 namespace evenfall::case_file {
 namespace {
 
 constexpr std::size_t kShortText = 200;
+
+/// A language that there are texts in.
+void read_language(const Reader& reader, const StrictObject& object, const std::string& language) {
+    const std::vector<std::string> known = languages(resources_folder());
+    if (std::ranges::find(known, language) != known.end()) return;
+    std::string expected;
+    for (const std::string& each : known) expected += (expected.empty() ? "" : ", ") + each;
+    reader.fault(object.place("language"), "json-word-unknown",
+                 {{"text", language.substr(0, 40)}, {"expected", expected}});
+}
 
 /// A short text without control characters.
 void short_text(const Reader& reader, StrictObject& object, const char* key, std::string& target) {
@@ -31,10 +42,7 @@ void read_patient(const Reader& reader, const Json& value, const std::string& pl
     }
     double weight = 0;
     if (object.number("weight_kg", weight, {2, 500, false}, Need::may)) person.weight_kg = weight;
-    if (object.text("language", person.language, Need::may) && person.language != "en" &&
-        person.language != "es")
-        reader.fault(object.place("language"), "json-word-unknown",
-                     {{"text", person.language.substr(0, 40)}, {"expected", "en, es"}});
+    if (object.text("language", person.language, Need::may)) read_language(reader, object, person.language);
     reader.given.patient = std::move(person);
 }
 

@@ -5,13 +5,16 @@ namespace evenfall::papers {
 namespace {
 
 void add_danger(Document& document, const PaperDesk& desk) {
-    add(document, Heading{desk.say("call-danger-heading"), 2}, true);
-    List list;
-    list.boxes = true;
+    constexpr std::size_t kHalf = 5;
+    Side left, right;
+    left.boxes = right.boxes = true;
     for (const char* sign : {"suicide", "restless", "seizure", "confusion", "fever", "breath", "mania", "out",
-                             "pregnant", "new"})
-        list.items.push_back(desk.say(std::string("call-danger-") + sign));
-    add(document, std::move(list));
+                             "pregnant", "new"}) {
+        Side& side = left.items.size() < kHalf ? left : right;
+        side.items.push_back(desk.say(std::string("call-danger-") + sign));
+    }
+    add(document, Heading{desk.say("call-danger-heading"), 2}, true);
+    add(document, Sides{{std::move(left), std::move(right)}});
 }
 
 void add_symptoms(Document& document, const PaperDesk& desk) {
@@ -21,17 +24,16 @@ void add_symptoms(Document& document, const PaperDesk& desk) {
     grid.columns = {{say("call-symptom"), {}, 2, false},
                     {say("call-now"), {}, 1, false},
                     {say("call-worst"), {}, 1, false}};
-    for (const std::string& item : desk.source.tracked_items) grid.rows.push_back(printable(item));
+    for (const std::string& item : desk.source.tracked_items) grid.rows.push_back(desk.say.item(item));
     if (grid.rows.empty())
         grid.rows = {say("diary-item-anxiety"), say("diary-item-body"), say("diary-item-mood"),
                      say("diary-column-sleep")};
     add(document, std::move(grid));
 }
 
-Grid answers(const PaperDesk& desk, std::vector<std::string> questions) {
-    return {{{desk.say("call-question"), {}, 1, false}, {desk.say("call-answer"), {}, 1.4, false}},
-            std::move(questions),
-            1};
+/// Questions with room for an answer beside each.
+Grid answers(std::vector<std::string> questions) {
+    return {{{{}, {}, 1, false}, {{}, {}, 1.2, false}}, std::move(questions), 1};
 }
 
 }  // namespace
@@ -48,11 +50,11 @@ Document make_call_guide(const PaperDesk& desk) {
     add(document, Heading{say("call-doses-heading"), 2}, true);
     const std::string doses = joined(doses_in_words(desk, regimen_on_issue(desk.source)), "; ");
     add(document, Paragraph{say("call-dose-planned", {{"doses", doses}}), true}, true);
-    add(document, answers(desk, {say("call-dose-times"), say("call-dose-home")}));
+    add(document, answers({say("call-dose-times"), say("call-dose-home")}));
     add_symptoms(document, desk);
     add(document, Heading{say("call-life-heading"), 2}, true);
-    add(document, answers(desk, {say("call-life-work"), say("call-life-support"), say("call-life-other"),
-                                 say("call-confidence")}));
+    add(document, answers({say("call-life-work"), say("call-life-support"), say("call-life-other"),
+                           say("call-confidence")}));
     add(document, Heading{say("call-words-heading"), 2}, true);
     add(document, Grid{{{{}, {}, 1, false}}, {""}, 3});
     add(document, Paragraph{say("call-keep"), true});

@@ -39,6 +39,10 @@ Document make_card(const PaperDesk& desk) {
     if (source.risks.contains("pregnancy")) lines.push_back(say("card-pregnancy"));
     add(document, Notice{{}, std::move(lines)});
     add_whom_to_call(document, desk);
+    if (auto mark = version_mark(desk)) {
+        mark->caption = say("card-mark", {{"code", desk.code}});
+        add(document, std::move(*mark));
+    }
     add(document, Paragraph{say("card-fold"), false});
     return document;
 }

@@ -22,15 +22,12 @@ bool names(const Interaction& interaction, const std::string& medicine) {
                        });
 }
 
-void add_list(Document& document, const PaperDesk& desk, const std::string& title,
-              const std::vector<std::string>& ids) {
-    const Args args = {{"agent", desk.agent()},
-                       {"emergency", printable(desk.source.clinic.emergency_number)},
-                       {"crisis", printable(desk.source.clinic.crisis_number)}};
-    add(document, Heading{desk.say(title, args), 2}, true);
-    List list;
-    for (const std::string& id : ids) list.items.push_back(desk.say(id, args));
-    add(document, std::move(list));
+Side side_of(const PaperDesk& desk, const std::string& title, const std::vector<std::string>& ids) {
+    const Args args = {{"agent", desk.agent()}};
+    Side side;
+    side.title = desk.say(title, args);
+    for (const std::string& id : ids) side.items.push_back(desk.say(id, args));
+    return side;
 }
 
 /// What the risk screen adds, in the order in which it is asked.
@@ -110,18 +107,21 @@ Document make_caution(const PaperDesk& desk) {
                          {say("caution-notice-why", {{"agent", desk.agent()}}), say("caution-notice-each"),
                           say("caution-notice-out")}});
     add_emergency(document, desk);
-    add_list(document, desk, "caution-same-day-title",
-             {"caution-same-day-low", "caution-same-day-restless", "caution-same-day-missed",
-              "caution-same-day-out", "caution-same-day-pregnant", "caution-same-day-new"});
-    add_list(document, desk, "caution-hard-title",
-             {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"});
+    add(document,
+        Sides{
+            {side_of(desk, "caution-same-day-title",
+                     {"caution-same-day-low", "caution-same-day-restless", "caution-same-day-missed",
+                      "caution-same-day-out", "caution-same-day-pregnant", "caution-same-day-new"}),
+             side_of(desk, "caution-hard-title",
+                     {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"})}});
     add_for_you(document, desk);
-    add_list(document, desk, "caution-mix-title",
-             {"caution-mix-alcohol", "caution-mix-opioid", "caution-mix-other"});
-    add_list(document, desk, "caution-drive-title", {"caution-drive", "caution-drive-law"});
-    add_list(document, desk, "caution-off-title", {"caution-off"});
-    add_list(document, desk, "caution-keep-title",
-             {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"});
+    add(document,
+        Sides{{side_of(desk, "caution-mix-title",
+                       {"caution-mix-alcohol", "caution-mix-opioid", "caution-mix-other"}),
+               side_of(desk, "caution-keep-title",
+                       {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"}),
+               side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-law"}),
+               side_of(desk, "caution-off-title", {"caution-off"})}});
     add(document, Paragraph{say("caution-defer"), true});
     add_whom_to_call(document, desk);
     return document;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "papers/code.h"
+#include "papers/mark.h"
 #include "units/dose_text.h"
 
 namespace evenfall::papers {
@@ -35,6 +36,7 @@ Document begin(Paper paper, const PaperDesk& desk, std::string title, std::strin
     document.footer.version =
         say("paper-foot-version", {{"code", desk.code}, {"date", say.short_date(source.as_of)}});
     document.footer.page = say("paper-page");
+    if (paper == Paper::schedule || paper == Paper::pharmacy) document.footer.mark = version_mark(desk);
     const bool replaces = !source.replaces_code.empty() && source.replaces_on;
     if (paper == Paper::schedule || paper == Paper::pharmacy)
         document.footer.replaces =
@@ -48,18 +50,38 @@ void add(Document& document, Content content, bool with_next) {
     document.blocks.push_back({std::move(content), with_next});
 }
 
-void add_whom_to_call(Document& document, const PaperDesk& desk) {
+Signature prescriber_lines(const PaperDesk& desk, std::string statement) {
+    const Wording& say = desk.say;
+    Signature signature{std::move(statement),
+                        {{say("paper-sign-prescriber"), printable(desk.source.prescriber.name)}}};
+    if (std::string licence = printable(desk.source.prescriber.licence); !licence.empty())
+        signature.lines.emplace_back(say("paper-sign-licence"), std::move(licence));
+    signature.lines.emplace_back(say("paper-sign-signature"), std::string());
+    signature.lines.emplace_back(say("paper-sign-date"), std::string());
+    return signature;
+}
+
+std::optional<Mark> version_mark(const PaperDesk& desk) {
+    if (desk.source.plan_id.empty()) return std::nullopt;
+    return mark_of(write_mark({desk.code, desk.source.plan_id}));
+}
+
+Side whom_to_call(const PaperDesk& desk) {
     const Clinic& clinic = desk.source.clinic;
     const Wording& say = desk.say;
-    add(document, Heading{say("paper-call-title"), 2}, true);
-    KeyValues numbers;
-    numbers.strong = true;
-    numbers.rows = {
-        {say("paper-call-emergency"), printable(clinic.emergency_number)},
-        {say("paper-call-crisis"), printable(clinic.crisis_number)},
-        {say("paper-call-office"), joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
-        {say("paper-call-after"), printable(clinic.after_hours)}};
-    add(document, std::move(numbers));
+    Side side;
+    side.title = say("paper-call-title");
+    side.rows = {{say("paper-call-emergency"), printable(clinic.emergency_number)},
+                 {say("paper-call-crisis"), printable(clinic.crisis_number)},
+                 {say("paper-call-office"), joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
+                 {say("paper-call-after"), printable(clinic.after_hours)}};
+    return side;
+}
+
+void add_whom_to_call(Document& document, const PaperDesk& desk) {
+    Side numbers = whom_to_call(desk);
+    add(document, Heading{std::move(numbers.title), 2}, true);
+    add(document, KeyValues{std::move(numbers.rows), true});
 }
 
 std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen) {
@@ -99,9 +121,13 @@ std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen) {
     return words.empty() ? desk.say("letter-none") : joined(words, "; ");
 }
 
+std::string code_of_version(const EventId& plan, std::optional<Day> held_from) {
+    return paper_code(held_from ? plan + "|held " + print_day(*held_from) : plan);
+}
+
 std::string code_of(const PaperSource& source) {
-    const std::string held = source.hold ? "|held " + print_day(source.hold->from) : std::string();
-    if (!source.plan_id.empty()) return paper_code(source.plan_id + held);
+    if (!source.plan_id.empty())
+        return code_of_version(source.plan_id, source.hold ? std::optional(source.hold->from) : std::nullopt);
     std::string says = source.person.reference + "|" + print_day(source.as_of);
     for (const FirmStep& step : firm_steps(source)) {
         says += "|" + print_day(step.from) + ">" + print_day(step.last);

@@ -29,7 +29,14 @@ Document begin(Paper paper, const PaperDesk& desk, std::string title, std::strin
 
 void add(Document& document, Content content, bool with_next = false);
 
-/// The heading and the numbers for every hour.
+/// The prescriber's lines: what is known of them is printed, a licence that was never entered has no line.
+Signature prescriber_lines(const PaperDesk& desk, std::string statement);
+
+/// The mark of the signed version; nothing where no plan is signed.
+std::optional<Mark> version_mark(const PaperDesk& desk);
+
+/// The heading and the numbers for every hour; the same to stand beside something else.
+Side whom_to_call(const PaperDesk& desk);
 void add_whom_to_call(Document& document, const PaperDesk& desk);
 
 /// The doses of a day in words: "Morning 08:00: clonazepam 1 mg".
@@ -46,6 +53,11 @@ Table step_table(const PaperDesk& desk);
 
 /// The cell of a step at a dose time. `first_day`: changes are marked.
 Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day);
+/// The same with the amount alone in place of words, for a row under a leading row that has them.
+Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day);
+/// Whether drawings with their amount cannot be mistaken: no agent of the step comes from two products of one
+/// shape.
+bool brief_is_clear(const Step& step);
 /// "2.375 mg in all", for each agent.
 Cell sum_cell(const PaperDesk& desk, const Step& step);
 bool several_agents(const PaperDesk& desk);

@@ -13,7 +13,7 @@ constexpr std::size_t kMostItems = 4;  // more leave no room to write
 std::vector<std::string> items_of(const PaperDesk& desk) {
     std::vector<std::string> items;
     for (const std::string& item : desk.source.tracked_items)
-        if (items.size() < kMostItems) items.push_back(printable(item));
+        if (items.size() < kMostItems) items.push_back(desk.say.item(item));
     if (items.empty())
         items = {desk.say("diary-item-anxiety"), desk.say("diary-item-body"), desk.say("diary-item-mood")};
     return items;

@@ -21,8 +21,17 @@ struct Visitor {
         each(notice.lines, Role::sentence, visit);
     }
     void operator()(const List& list) const { each(list.items, Role::sentence, visit); }
-    void operator()(const KeyValues& pairs) const {
-        for (const auto& [name, value] : pairs.rows) {
+    void operator()(const Sides& sides) const {
+        for (const Side& side : sides.sides) {
+            visit(Role::title, side.title);
+            each(side.items, Role::sentence, visit);
+            pairs(side.rows);
+        }
+    }
+    void operator()(const KeyValues& values) const { pairs(values.rows); }
+    void operator()(const Mark& mark) const { visit(Role::sentence, mark.caption); }
+    void pairs(const std::vector<std::pair<std::string, std::string>>& rows) const {
+        for (const auto& [name, value] : rows) {
             visit(Role::label, name);
             visit(Role::label, value);
         }
@@ -46,6 +55,7 @@ struct Visitor {
         for (const Group& group : table.groups) {
             each(group.band, Role::sentence, visit);
             visit(Role::label, group.continued);
+            for (const Cell& cell : group.lead) (*this)(cell);
             for (const Row& row : group.rows)
                 for (const Cell& cell : row) (*this)(cell);
         }

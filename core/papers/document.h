@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <string>
 #include <utility>
 #include <variant>
@@ -46,6 +47,33 @@ struct List {
     bool operator==(const List&) const = default;
 };
 
+/// A titled list, or titled names and values, that may stand beside another one.
+struct Side {
+    std::string title;
+    std::vector<std::string> items;
+    bool boxes = false;                                       ///< a box to tick before each item
+    std::vector<std::pair<std::string, std::string>> rows{};  ///< values in heavy type
+
+    bool operator==(const Side&) const = default;
+};
+
+/// Short lists beside each other where the page is wide enough, else one under the other; each stays whole.
+struct Sides {
+    std::vector<Side> sides;
+
+    bool operator==(const Sides&) const = default;
+};
+
+/// A two-dimensional symbol (QR Code) that says the same as its text, with words beside it.
+struct Mark {
+    std::string text;           ///< what a scanner reads; holds nothing of the patient
+    int size = 0;               ///< modules of a side, without the quiet zone
+    std::vector<bool> modules;  ///< row by row; true is dark
+    std::string caption;        ///< empty in the foot of a page, whose own lines stand beside it
+
+    bool operator==(const Mark&) const = default;
+};
+
 /// Names and values in two columns.
 struct KeyValues {
     std::vector<std::pair<std::string, std::string>> rows;
@@ -85,12 +113,14 @@ struct Column {
 
 using Row = std::vector<Cell>;
 
-/// Rows that belong together (a step), under a band that says what begins here. Where a group is longer than
-/// a page, the band is repeated as `continued`.
+/// Rows that belong together (a step), under a band that says what begins here and a leading row that says in
+/// words what its rows say in short. Where a group is longer than a page, the band is repeated as
+/// `continued`, with the leading row.
 struct Group {
     std::vector<std::string> band;
     std::string continued;
     std::vector<Row> rows;
+    Row lead{};
 
     bool operator==(const Group&) const = default;
 };
@@ -141,8 +171,8 @@ struct PageBreak {
     bool operator==(const PageBreak&) const = default;
 };
 
-using Content =
-    std::variant<Heading, Paragraph, Notice, List, KeyValues, Table, Signature, Grid, DoseChart, PageBreak>;
+using Content = std::variant<Heading, Paragraph, Notice, List, Sides, KeyValues, Mark, Table, Signature, Grid,
+                             DoseChart, PageBreak>;
 
 /// A part of a paper. `with_next`: stands on the same page as what follows.
 struct Block {
@@ -159,6 +189,7 @@ struct Footer {
     std::string version;  ///< code and date of issue
     std::string replaces;
     std::string page;
+    std::optional<Mark> mark;  ///< of the signed version
 
     bool operator==(const Footer&) const = default;
 };
@@ -171,7 +202,7 @@ struct Document {
     std::string patient;  ///< name, date of birth, reference
     std::vector<Block> blocks;
     Footer footer;
-    bool card = false;  ///< to be folded to the size of a bank card
+    bool card = false;        ///< to be folded to the size of a bank card
     bool for_record = false;  ///< read at a desk and filed, not followed: may be set in smaller type
 
     bool operator==(const Document&) const = default;

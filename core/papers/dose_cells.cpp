@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <map>
+#include <set>
 
 #include "papers/common.h"
 #include "units/dose_text.h"
@@ -27,6 +29,27 @@ DoseInCell said_dose(const PaperDesk& desk, const PlannedDose& dose) {
     if (several_agents(desk)) said.lines.push_back(desk.say.agent(dose.drug));
     for (std::string& line : desk.say.pieces(dose.pieces, dose.amount)) said.lines.push_back(std::move(line));
     return said;
+}
+
+/// What is marked beside a dose: what it was, or that the same dose is made from something else.
+std::string marked(const PaperDesk& desk, const FirmStep& step, const PlannedDose& dose,
+                   const std::vector<ChangedDose>& changes) {
+    if (const ChangedDose* change = change_at(changes, dose.at, dose.drug)) return was_text(desk, *change);
+    switch (remade(step, dose)) {
+        case Remade::no:
+            return {};
+        case Remade::other_products:
+            return desk.say("schedule-same-dose-other-tablets");
+        case Remade::other_cuts:
+            return desk.say("schedule-same-dose-other-pieces");
+    }
+    return {};
+}
+
+/// A form that is drawn in the same shape: two capsules, or two liquids in a syringe, are not told apart.
+Form drawn_as(Form form) {
+    if (is_liquid(form)) return Form::oral_solution;
+    return form == Form::extended_release_capsule ? Form::capsule : form;
 }
 
 Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
@@ -63,8 +86,7 @@ Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool f
     Cell cell;
     for (const PlannedDose* dose : doses_at(*step.step, at)) {
         DoseInCell said = said_dose(desk, *dose);
-        const ChangedDose* change = change_at(changes, at, dose->drug);
-        if (change && first_day) said.was = was_text(desk, *change);
+        if (first_day) said.was = marked(desk, step, *dose, changes);
         cell.doses.push_back(std::move(said));
     }
     for (const ChangedDose& change : changes)
@@ -80,6 +102,31 @@ Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool f
         cell.doses.push_back(std::move(none));
     }
     return cell;
+}
+
+Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day) {
+    Cell cell = dose_cell(desk, step, at, first_day);
+    const auto doses = doses_at(*step.step, at);
+    for (std::size_t i = 0; i < doses.size(); ++i) {
+        if (doses[i]->pieces.empty()) continue;
+        const Args args = {{"agent", desk.say.agent(doses[i]->drug)},
+                           {"amount", print_dose(doses[i]->amount)}};
+        cell.doses[i].lines = {
+            desk.say(several_agents(desk) ? "paper-dose-plain" : "schedule-brief-dose", args)};
+    }
+    return cell;
+}
+
+bool brief_is_clear(const Step& step) {
+    std::map<std::string, std::set<Product>> products;
+    std::map<std::string, std::set<Form>> kinds;
+    for (const PlannedDose& dose : step.doses)
+        for (const Piece& piece : dose.pieces) {
+            products[dose.drug].insert(piece.product);
+            kinds[dose.drug].insert(drawn_as(piece.product.form));
+        }
+    const auto told_apart = [&](const auto& each) { return each.second.size() == kinds[each.first].size(); };
+    return !products.empty() && std::ranges::all_of(products, told_apart);
 }
 
 Cell sum_cell(const PaperDesk& desk, const Step& step) {
@@ -105,7 +152,7 @@ Table step_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
-    table.columns.push_back({say("schedule-column-step"), {}, 1.5, false});
+    table.columns.push_back({say("schedule-column-step"), {}, 1.8, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (times.size() > 1 || several_agents(desk))
         table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"),

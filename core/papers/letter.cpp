@@ -130,10 +130,7 @@ Document make_letter(const PaperDesk& desk) {
                               joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
                              {say("paper-call-after"), printable(clinic.after_hours)}},
                             false});
-    add(document, Signature{{},
-                            {{say("paper-sign-prescriber"), printable(desk.source.prescriber.name)},
-                             {say("paper-sign-signature"), {}},
-                             {say("paper-sign-date"), {}}}});
+    add(document, prescriber_lines(desk, {}));
     return document;
 }
 

@@ -149,11 +149,7 @@ Document make_pharmacy(const PaperDesk& desk) {
     add(document, List{{say("pharmacy-ask-strength"), say("pharmacy-ask-partial"), say("pharmacy-ask-limits"),
                         say("pharmacy-ask-label"), say("pharmacy-ask-outlook")},
                        false});
-    add(document, Signature{say("pharmacy-sign"),
-                            {{say("paper-sign-prescriber"), printable(desk.source.prescriber.name)},
-                             {say("paper-sign-licence"), printable(desk.source.prescriber.licence)},
-                             {say("paper-sign-signature"), {}},
-                             {say("paper-sign-date"), {}}}});
+    add(document, prescriber_lines(desk, say("pharmacy-sign")));
     return document;
 }
 

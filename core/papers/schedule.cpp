@@ -8,6 +8,7 @@
 namespace evenfall::papers {
 namespace {
 
+constexpr std::size_t kMostTimesInShort = 4;    // more make the leading row as high as a page of large print
 constexpr std::size_t kMostTimesWithNotes = 2;  // more dose times leave no room to write beside them
 
 std::set<Product> products_of(const PaperDesk& desk) {
@@ -16,10 +17,6 @@ std::set<Product> products_of(const PaperDesk& desk) {
         for (const PlannedDose& dose : step.step->doses)
             for (const Piece& piece : dose.pieces) products.insert(piece.product);
     return products;
-}
-
-bool has_sum(const PaperDesk& desk, const std::vector<ClockTime>& times) {
-    return times.size() > 1 || several_agents(desk);
 }
 
 std::string change_in_words(const PaperDesk& desk, const ChangedDose& change) {
@@ -46,19 +43,40 @@ std::vector<std::string> band_of(const PaperDesk& desk, const FirmStep& step) {
     return band;
 }
 
-Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vector<ClockTime>& times) {
+/// The pieces of a step in words, once for all its days.
+Row lead_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
+    Cell each_day;
+    each_day.strong = {desk.say("schedule-each-day")};
+    Row row = {each_day};
+    for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, false));
+    if (times.size() <= kMostTimesWithNotes) row.emplace_back();
+    return row;
+}
+
+Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vector<ClockTime>& times,
+            bool brief) {
     Cell date;
-    date.strong = {desk.say.weekday(day)};
-    date.lines = {desk.say.short_date(day)};
+    date.strong = {desk.say.weekday(day) + " " + desk.say.short_date(day)};
     Row row = {date};
+    const bool first = day == step.from;
     for (const ClockTime at : times) {
-        Cell cell = dose_cell(desk, step, at, day == step.from);
+        Cell cell = brief ? brief_cell(desk, step, at, first) : dose_cell(desk, step, at, first);
         cell.tick_box = !doses_at(*step.step, at).empty();
         row.push_back(std::move(cell));
     }
-    if (has_sum(desk, times)) row.push_back(sum_cell(desk, *step.step));
     if (times.size() <= kMostTimesWithNotes) row.emplace_back();
     return row;
+}
+
+Group day_group(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
+    const bool brief = times.size() <= kMostTimesInShort && brief_is_clear(*step.step);
+    Group group;
+    group.band = band_of(desk, step);
+    group.continued = desk.say("schedule-band-continued", {{"number", std::to_string(step.step->number)}});
+    if (brief) group.lead = lead_row(desk, step, times);
+    for (Day day = std::max(step.from, desk.source.as_of); day <= step.last; day += std::chrono::days(1))
+        group.rows.push_back(day_row(desk, step, day, times, brief));
+    return group;
 }
 
 Group off_group(const PaperDesk& desk, const FirmStep& step) {
@@ -73,25 +91,17 @@ Table day_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
-    table.columns.push_back({say("schedule-column-day"), {}, 1.1, false});
+    // Its date stays on one line however many dose times share the width.
+    const double day_share = times.size() <= 1   ? 1
+                             : times.size() == 2 ? 1.4
+                                                 : 0.58 * static_cast<double>(times.size());
+    table.columns.push_back({say("schedule-column-day"), {}, day_share, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
-    if (has_sum(desk, times))
-        table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"),
-                                 several_agents(desk) ? 1.7 : 1.0, true});
     if (times.size() <= kMostTimesWithNotes)
         table.columns.push_back({say("schedule-column-notes"), {}, 0.7, false});
-    for (const FirmStep& step : desk.steps) {
-        if (step.step->doses.empty()) {
-            table.groups.push_back(off_group(desk, step));
-            continue;
-        }
-        Group group{band_of(desk, step),
-                    say("schedule-band-continued", {{"number", std::to_string(step.step->number)}}),
-                    {}};
-        for (Day day = std::max(step.from, desk.source.as_of); day <= step.last; day += std::chrono::days(1))
-            group.rows.push_back(day_row(desk, step, day, times));
-        table.groups.push_back(std::move(group));
-    }
+    for (const FirmStep& step : desk.steps)
+        table.groups.push_back(step.step->doses.empty() ? off_group(desk, step)
+                                                        : day_group(desk, step, times));
     return table;
 }
 
@@ -103,27 +113,25 @@ void add_until_start(Document& document, const PaperDesk& desk) {
     add(document, List{doses_in_words(desk, desk.source.plan->start), false});
 }
 
-void add_pieces_advice(Document& document, const PaperDesk& desk) {
-    const Wording& say = desk.say;
-    bool cut = false;
+bool cuts_anything(const PaperDesk& desk) {
     for (const FirmStep& step : desk.steps)
         for (const PlannedDose& dose : step.step->doses)
-            for (const Piece& piece : dose.pieces) cut |= piece.cut == Cut::half || piece.cut == Cut::quarter;
-    if (cut) {
-        add(document, Heading{say("schedule-cut-title"), 2}, true);
-        add(document,
-            List{{say("schedule-cut-one"), say("schedule-cut-rest"), say("schedule-cut-help")}, false});
-    }
+            for (const Piece& piece : dose.pieces)
+                if (piece.cut == Cut::half || piece.cut == Cut::quarter) return true;
+    return false;
+}
+
+std::optional<Side> liquid_advice(const PaperDesk& desk) {
+    const Wording& say = desk.say;
     std::vector<std::string> strengths;
     for (const Product& product : products_of(desk))
         if (is_liquid(product.form))
             strengths.push_back(
                 say("schedule-liquid-strength", {{"strength", print_dose(product.strength)}}));
-    if (strengths.empty()) return;
-    add(document, Heading{say("schedule-liquid-title"), 2}, true);
-    add(document, List{{say("schedule-liquid-label", {{"strengths", joined(strengths, ", ")}}),
-                        say("schedule-liquid-syringe")},
-                       false});
+    if (strengths.empty()) return std::nullopt;
+    return Side{say("schedule-liquid-title"),
+                {say("schedule-liquid-label", {{"strengths", joined(strengths, ", ")}}),
+                 say("schedule-liquid-syringe")}};
 }
 
 /// The agents of the days that this sheet covers, the plan's own first.
@@ -135,44 +143,46 @@ std::vector<std::string> agents_on_sheet(const PaperDesk& desk) {
     return agents;
 }
 
-/// What to do with a forgotten dose, for each agent of the sheet, and how modified-release products are
-/// taken.
-void add_missed_dose(Document& document, const PaperDesk& desk) {
+/// What to do with a forgotten dose of an agent.
+Side missed_dose(const PaperDesk& desk, const std::string& agent, const Drug& drug) {
     const Wording& say = desk.say;
-    for (const std::string& agent : agents_on_sheet(desk)) {
-        const Drug* drug = desk.source.formulary->find(agent);
-        if (!drug) continue;
-        add(document, Heading{say("schedule-missed-title", {{"agent", say.agent(agent)}}), 2}, true);
-        add(document, List{{say("schedule-missed-never"), say(drug->missed_dose_rule),
-                            say("schedule-missed-call"), say("schedule-missed-approved")},
-                           false});
-    }
+    return {say("schedule-missed-title", {{"agent", say.agent(agent)}}),
+            {say("schedule-missed-never"), say(drug.missed_dose_rule), say("schedule-missed-call"),
+             say("schedule-missed-approved")}};
+}
+
+std::optional<Side> validity(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const FirmStep& last = desk.steps.back();
+    if (last.step->doses.empty()) return std::nullopt;
+    const std::string days = say.day_count(std::max(1, desk.source.clinic.reserve_days));
+    return Side{say("schedule-until-title"),
+                {say("schedule-until", {{"date", say.date(last.last)}}), say("schedule-until-next"),
+                 say("schedule-until-run-out", {{"days", days}}), say("schedule-until-outlook")}};
+}
+
+/// How modified-release products are taken.
+void add_swallowing(Document& document, const PaperDesk& desk) {
     for (const Product& product : desk.source.plan->products)
         if (is_modified_release(product.form))
             add(document,
-                Paragraph{say("schedule-swallow-whole", {{"product", product_name(product)}}), true});
+                Paragraph{desk.say("schedule-swallow-whole", {{"product", desk.say.product(product)}}),
+                          true});
 }
 
-void add_validity(Document& document, const PaperDesk& desk) {
+/// What holds beside the table: until when, a forgotten dose of each agent, cutting and measuring.
+void add_advice(Document& document, const PaperDesk& desk) {
     const Wording& say = desk.say;
-    const FirmStep& last = desk.steps.back();
-    if (last.step->doses.empty()) return;
-    add(document, Heading{say("schedule-until-title"), 2}, true);
-    const std::string days = say.day_count(std::max(1, desk.source.clinic.reserve_days));
-    std::vector<std::string> lines = {
-        say("schedule-until", {{"date", say.date(last.last)}}), say("schedule-until-next"),
-        say("schedule-until-run-out", {{"days", days}}), say("schedule-until-outlook")};
-    add(document, List{std::move(lines), false});
-}
-
-void add_signature(Document& document, const PaperDesk& desk) {
-    const Wording& say = desk.say;
-    const Prescriber& prescriber = desk.source.prescriber;
-    add(document, Signature{say("schedule-sign"),
-                            {{say("paper-sign-prescriber"), printable(prescriber.name)},
-                             {say("paper-sign-licence"), printable(prescriber.licence)},
-                             {say("paper-sign-signature"), {}},
-                             {say("paper-sign-date"), {}}}});
+    std::vector<Side> sides;
+    if (auto side = validity(desk)) sides.push_back(std::move(*side));
+    for (const std::string& agent : agents_on_sheet(desk))
+        if (const Drug* drug = desk.source.formulary->find(agent))
+            sides.push_back(missed_dose(desk, agent, *drug));
+    if (cuts_anything(desk))
+        sides.push_back({say("schedule-cut-title"),
+                         {say("schedule-cut-one"), say("schedule-cut-rest"), say("schedule-cut-help")}});
+    if (auto side = liquid_advice(desk)) sides.push_back(std::move(*side));
+    add(document, Sides{std::move(sides)});
 }
 
 Notice notice_of(const PaperDesk& desk) {
@@ -216,13 +226,12 @@ Document make_schedule(const PaperDesk& desk) {
             Paragraph{say("schedule-hold", {{"date", say.date(desk.source.hold->review_on)}}), true});
     add(document, Heading{say("schedule-steps-heading"), 2}, true);
     add(document, step_table(desk));
-    add_validity(document, desk);
-    add_missed_dose(document, desk);
+    add_swallowing(document, desk);
+    add_advice(document, desk);
     add_whom_to_call(document, desk);
-    add_pieces_advice(document, desk);
-    add_signature(document, desk);
+    add(document, prescriber_lines(desk, say("schedule-sign")));
     add(document, PageBreak{});
-    add(document, Heading{say("schedule-days-heading"), 1}, true);
+    add(document, Heading{say("schedule-days-heading", {{"agent", desk.agent()}}), 1}, true);
     add(document, short_notice_of(desk), true);
     add(document, Paragraph{say("schedule-legend"), false}, true);
     add(document, day_table(desk));

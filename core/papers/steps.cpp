@@ -21,6 +21,18 @@ std::map<DoseKey, Dose> doses_of_step(const Step& step) {
     return doses;
 }
 
+std::map<DoseKey, std::vector<Piece>> pieces_of_step(const Step& step) {
+    std::map<DoseKey, std::vector<Piece>> pieces;
+    for (const PlannedDose& dose : step.doses) pieces[{dose.at, dose.drug}] = dose.pieces;
+    return pieces;
+}
+
+std::set<Product> products_of(const std::vector<Piece>& pieces) {
+    std::set<Product> products;
+    for (const Piece& piece : pieces) products.insert(piece.product);
+    return products;
+}
+
 /// The last day of a step by its plan. A dose that stays has no last day: it is shown for one fill at a time.
 Day last_day(const Step& step, const PaperSource& source) {
     if (step.days) return step.starts + std::chrono::days(*step.days - 1);
@@ -34,11 +46,13 @@ std::vector<FirmStep> firm_steps(const PaperSource& source) {
     std::vector<FirmStep> firm;
     if (!source.plan) return firm;
     auto before = doses_of_regimen(source.plan->start);
+    std::map<DoseKey, std::vector<Piece>> pieces_before;
     for (const Step& step : source.plan->steps) {
         if (step.status != StepStatus::committed) break;
         if (source.hold && step.starts > source.hold->from) break;
-        FirmStep shown{&step, step.starts, last_day(step, source), false, before};
+        FirmStep shown{&step, step.starts, last_day(step, source), false, before, pieces_before};
         before = doses_of_step(step);
+        pieces_before = pieces_of_step(step);
         firm.push_back(std::move(shown));
     }
     if (source.hold && !firm.empty()) {
@@ -80,6 +94,17 @@ std::vector<ChangedDose> changes_of(const FirmStep& step) {
     std::sort(changes.begin(), changes.end(),
               [](const ChangedDose& a, const ChangedDose& b) { return a.at < b.at; });
     return changes;
+}
+
+Remade remade(const FirmStep& step, const PlannedDose& dose) {
+    const auto amount = step.before.find({dose.at, dose.drug});
+    const auto pieces = step.pieces_before.find({dose.at, dose.drug});
+    if (amount == step.before.end() || amount->second != dose.amount) return Remade::no;
+    if (pieces == step.pieces_before.end() || pieces->second.empty() || dose.pieces.empty())
+        return Remade::no;
+    if (pieces->second == dose.pieces) return Remade::no;
+    return products_of(pieces->second) == products_of(dose.pieces) ? Remade::other_cuts
+                                                                   : Remade::other_products;
 }
 
 std::optional<Day> valid_through(const PaperSource& source) {

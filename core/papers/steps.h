@@ -16,11 +16,16 @@ using DoseKey = std::pair<ClockTime, std::string>;
 /// A committed step as papers show it.
 struct FirmStep {
     const Step* step = nullptr;
-    Day from{};                      ///< its first day
-    Day last{};                      ///< its last day, that of a hold included
-    bool held = false;               ///< it lasts longer than planned because of a hold
-    std::map<DoseKey, Dose> before;  ///< the doses of the day before it began
+    Day from{};                                           ///< its first day
+    Day last{};                                           ///< its last day, that of a hold included
+    bool held = false;                                    ///< it lasts longer than planned because of a hold
+    std::map<DoseKey, Dose> before;                       ///< the doses of the day before it began
+    std::map<DoseKey, std::vector<Piece>> pieces_before;  ///< as far as they are known
 };
+
+/// A dose that stays the same and is made from something else than in the step before.
+enum class Remade { no, other_products, other_cuts };
+Remade remade(const FirmStep& step, const PlannedDose& dose);
 
 /// The committed steps that run on or after the day of issue, in order. During a hold, the step that is held
 /// runs until the review, and nothing that was to follow is firm any more. The step to OFF has `last` ==

@@ -98,6 +98,17 @@ std::string Wording::product(const Product& product) const {
                                          {"units", texts_.text(form_id(product.form, "many"))}});
 }
 
+std::string Wording::item(const std::string& item) const {
+    const std::string id = "symptom." + item;
+    return texts_.has(id) ? texts_.text(id) : printable(item);
+}
+
+std::string Wording::of_each_cut(const std::vector<Piece>& pieces) const {
+    std::vector<std::string> parts;
+    for (const Piece& piece : pieces) parts.push_back(of_one_product({piece}));
+    return joined(parts, " + ");
+}
+
 std::string Wording::of_one_product(const std::vector<Piece>& pieces) const {
     const Product& product = pieces.front().product;
     std::vector<std::string> parts;
@@ -133,15 +144,17 @@ std::vector<std::string> Wording::pieces(const std::vector<Piece>& pieces, Dose 
     const auto groups = by_product(pieces);
     if (groups.size() == 1) return {of_one_product(groups.front()) + " = " + print_dose(amount)};
     std::vector<std::string> lines;
-    for (const auto& group : groups) lines.push_back((lines.empty() ? "" : "+ ") + of_one_product(group));
+    for (const auto& group : groups) lines.push_back((lines.empty() ? "" : "+ ") + of_each_cut(group));
     lines.push_back("= " + print_dose(amount));
     return lines;
 }
 
 std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {
-    std::vector<std::string> groups;
-    for (const auto& group : by_product(pieces)) groups.push_back(of_one_product(group));
-    return joined(groups, " + ");
+    const auto groups = by_product(pieces);
+    if (groups.size() == 1) return of_one_product(groups.front());
+    std::vector<std::string> parts;
+    for (const auto& group : groups) parts.push_back(of_each_cut(group));
+    return joined(parts, " + ");
 }
 
 std::string Wording::quantity(const SupplyItem& item) const {

@@ -30,8 +30,11 @@ class Wording {
     std::string agent(const std::string& drug) const;
     /// "0.5 mg tablets", "1 mg per mL bottle": what stands on the pack.
     std::string product(const Product& product) const;
-    /// "2 tablets + half + quarter of a 2 mg tablet = 5.5 mg"; one line for each product where there are
-    /// several, with the sum on a line of its own.
+    /// What is rated from 0 to 10, by its name in the reader's language; one that the clinic made up stays.
+    std::string item(const std::string& item) const;
+    /// "2 tablets + half + quarter of a 2 mg tablet = 5.5 mg". Where there are several products, one line for
+    /// each, every part with its own strength ("2 tablets of 1 mg", "+ half of a 0.5 mg tablet"), and the sum
+    /// on a line of its own: no strength is left to be understood.
     std::vector<std::string> pieces(const std::vector<Piece>& pieces, Dose amount) const;
     /// The same without the sum, on one line.
     std::string pieces_only(const std::vector<Piece>& pieces) const;
@@ -41,6 +44,7 @@ class Wording {
   private:
     std::string form_id(Form form, std::string_view which) const;
     std::string of_one_product(const std::vector<Piece>& pieces) const;
+    std::string of_each_cut(const std::vector<Piece>& pieces) const;
 
     const Texts& texts_;
     PartsOfDay parts_;

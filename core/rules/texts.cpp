@@ -65,6 +65,17 @@ Result<Texts> Texts::load(const std::filesystem::path& resources, std::string_vi
     return texts;
 }
 
+std::vector<std::string> languages(const std::filesystem::path& resources) {
+    std::vector<std::string> found;
+    std::error_code error;
+    for (const auto& entry : std::filesystem::directory_iterator(resources / "texts", error))
+        if (entry.is_directory(error)) found.push_back(entry.path().filename().string());
+    std::sort(found.begin(), found.end(), [](const std::string& a, const std::string& b) {
+        return std::pair(a != "en", a) < std::pair(b != "en", b);
+    });
+    return found;
+}
+
 bool Texts::has(std::string_view id) const {
     return sentences_.find(id) != sentences_.end();
 }

@@ -5,6 +5,7 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "units/result.h"
 
@@ -31,6 +32,10 @@ class Texts {
     std::string language_;
     std::map<std::string, std::string, std::less<>> sentences_;
 };
+
+/// The languages that there are texts in, by their folders ("en", "es"): English first, the others in order.
+/// A language is added by adding its folder; no list of them stands anywhere else.
+std::vector<std::string> languages(const std::filesystem::path& resources);
 
 /// Fills the names in braces of a sentence.
 std::string fill(std::string_view sentence, const Args& args);

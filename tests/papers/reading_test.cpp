@@ -77,6 +77,18 @@ TEST(ReadingGrade, OfEveryEnglishPatientPaperIsSevenOrLower) {
         }
 }
 
+// Flesch's own bands: 70 to 80 is fairly easy, 80 and above easy (from memory).
+TEST(ReadingEase, OfEveryEnglishPatientPaperIsFairlyEasyByTheSecondFormula) {
+    for (const PaperSource& source : readers())
+        for (const Paper paper : kPatientPapers) {
+            const auto document = make_paper(paper, source, shipped_texts("en"));
+            ASSERT_TRUE(document.ok()) << document.faults().front().id;
+            const double ease = flesch_ease(count_reading(prose_of(*document), english_syllables));
+            std::cout << word(paper) << " " << source.plan->request.drug << " ease " << ease << "\n";
+            EXPECT_GE(ease, 70) << word(paper);
+        }
+}
+
 // Fernández Huerta: 60 to 70 is standard, 70 and above fairly easy; INFLESZ: above 55 is normal, above 65
 // fairly easy (both bands from memory).
 TEST(ReadingEase, OfEverySpanishPatientPaperIsFairlyEasyByTwoFormulas) {

@@ -5,7 +5,9 @@
 
 #include <gtest/gtest.h>
 
+#include "papers/mark.h"
 #include "papers/sample.h"
+#include "papers/wording.h"
 #include "units/dose_text.h"
 
 namespace evenfall::papers {
@@ -90,6 +92,36 @@ Document schedule_of(const PaperSource& source, const std::string& language = "e
     return std::move(document).value();
 }
 
+/// "Mon 4 Jan 2027" without its weekday.
+Day day_of_row(const Row& row) {
+    const std::string& text = row.at(0).strong.at(0);
+    return read_date(text.substr(text.find(' ') + 1));
+}
+
+/// What a short cell says: "1.375 mg".
+std::optional<Dose> short_amount(const std::string& words) {
+    std::smatch found;
+    if (!std::regex_match(words, found, std::regex(R"(([\d.,]+) mg)"))) return std::nullopt;
+    return read_mg(found[1]);
+}
+
+void check_cell(const Group& group, const Row& row, std::size_t column, const std::optional<Dose>& plan) {
+    const std::string words = words_of(row[column]);
+    EXPECT_EQ(row[column].tick_box, plan.has_value());
+    if (!plan) {
+        EXPECT_EQ(sum_in_words(words), std::nullopt) << words;
+        EXPECT_EQ(short_amount(words), std::nullopt) << words;
+        return;
+    }
+    EXPECT_EQ(amount_of(row[column].doses.at(0).pieces), *plan) << words;
+    const std::string told = group.lead.empty() ? words : words_of(group.lead[column]);
+    EXPECT_EQ(sum_in_words(told), plan) << told;
+    EXPECT_EQ(amount_in_words(told), *plan) << told;
+    if (group.lead.empty()) return;
+    EXPECT_EQ(short_amount(words), plan) << words;
+    EXPECT_EQ(row[column].doses.at(0).pieces, group.lead[column].doses.at(0).pieces);
+}
+
 int check_day_rows(const PaperSource& source) {
     const Document document = schedule_of(source);
     const Table& table = day_table_of(document);
@@ -97,22 +129,19 @@ int check_day_rows(const PaperSource& source) {
     for (const Group& group : table.groups)
         for (const Row& row : group.rows) {
             ++rows;
-            const Day day = read_date(row[0].lines.at(0));
-            for (std::size_t column = 1; column < table.columns.size(); ++column) {
-                if (table.columns[column].sum || table.columns[column].note.empty()) continue;
-                const std::string words = words_of(row[column]);
-                const auto plan = planned(*source.plan, day, table.columns[column].note);
-                if (!plan) {
-                    EXPECT_FALSE(row[column].tick_box);
-                    EXPECT_EQ(sum_in_words(words), std::nullopt) << words;
-                    continue;
-                }
-                EXPECT_TRUE(row[column].tick_box);
-                EXPECT_EQ(sum_in_words(words), plan) << words;
-                EXPECT_EQ(amount_in_words(words), *plan) << words;
-            }
+            const Day day = day_of_row(row);
+            for (std::size_t column = 1; column < table.columns.size(); ++column)
+                if (!table.columns[column].note.empty())
+                    check_cell(group, row, column, planned(*source.plan, day, table.columns[column].note));
         }
     return rows;
+}
+
+const Table& step_table_of(const Document& document) {
+    for (const Block& block : document.blocks)
+        if (const auto* table = std::get_if<Table>(&block.content))
+            if (table->columns.front().title == "Step") return *table;
+    throw std::logic_error("no table");
 }
 
 TEST(Schedule, EveryDoseOfEveryDayIsThePlansInWordsPiecesAndSum) {
@@ -127,6 +156,75 @@ TEST(Schedule, SaysPiecesWithTheirUnitAndSum) {
     EXPECT_NE(all.find("1 tablet + half + quarter of a 2 mg tablet = 3.5 mg"), std::string::npos);
     EXPECT_NE(all.find("3 tablets of 2 mg = 6 mg"), std::string::npos);
     EXPECT_NE(all.find("4.2 mL from the bottle marked 1 mg per mL = 4.2 mg"), std::string::npos);
+}
+
+TEST(Schedule, LeavesNoStrengthToBeUnderstood) {
+    const Product one{"clonazepam", Form::tablet, Dose::milligrams(1), Cuts::halves, {}};
+    const Product half{"clonazepam", Form::tablet, Dose::micrograms(500), Cuts::halves, {}};
+    const Wording say(shipped_texts("en"), {});
+    const std::vector<Piece> pieces = {piece(one, Cut::whole, 2), piece(half, Cut::half, 1)};
+    EXPECT_EQ(say.pieces_only(pieces), "2 tablets of 1 mg + half of a 0.5 mg tablet");
+    EXPECT_EQ(say.pieces(pieces, Dose::micrograms(2250)),
+              (std::vector<std::string>{"2 tablets of 1 mg", "+ half of a 0.5 mg tablet", "= 2.25 mg"}));
+    // With two products, a cut part of the first names its strength too.
+    EXPECT_EQ(
+        say.pieces_only({piece(one, Cut::whole, 2), piece(one, Cut::half, 1), piece(half, Cut::half, 1)}),
+        "2 tablets of 1 mg + half of a 1 mg tablet + half of a 0.5 mg tablet");
+    // All of one strength: it is named once.
+    EXPECT_EQ(say.pieces_only({piece(one, Cut::whole, 2), piece(one, Cut::half, 1)}),
+              "2 tablets + half of a 1 mg tablet");
+}
+
+TEST(Schedule, MarksTheSameDoseFromOtherTablets) {
+    PaperSource source = two_steps();
+    const Product one{"clonazepam", Form::tablet, Dose::milligrams(1), Cuts::halves, {}};
+    source.plan->steps[1].doses[0] = dose(8 * 60, {piece(one, Cut::whole, 1)});
+    const Document document = schedule_of(source);
+    const Group& second = day_table_of(document).groups.at(1);
+    EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was, "Same dose, other tablets");
+    EXPECT_EQ(second.rows.at(1).at(1).doses.at(0).was, "");
+    EXPECT_EQ(second.rows.at(0).at(2).doses.at(0).was, "Changed: was 1.375 mg");
+    source = two_steps();
+    const Product quarterable = source.plan->products.front();
+    source.plan->steps[1].doses[0] =
+        dose(8 * 60, {piece(quarterable, Cut::whole, 1), piece(quarterable, Cut::half, 2)});
+    const Document cut = schedule_of(source);
+    EXPECT_EQ(day_table_of(cut).groups.at(1).rows.at(0).at(1).doses.at(0).was, "Same dose, other pieces");
+}
+
+TEST(Schedule, SaysTheAmountAloneOnlyWhereTheDrawingCannotBeMistaken) {
+    const Document document = schedule_of(two_steps());  // tablets, and dissolving tablets of another shape
+    const Table& table = day_table_of(document);
+    ASSERT_FALSE(table.groups.at(0).lead.empty());
+    ASSERT_FALSE(table.groups.at(1).lead.empty());
+    EXPECT_EQ(words_of(table.groups.at(1).lead.at(1)), "2 tablets of 0.5 mg = 1 mg");
+    EXPECT_EQ(words_of(table.groups.at(1).rows.at(3).at(1)), "1 mg");
+    PaperSource source = two_steps();
+    const Product one{"clonazepam", Form::tablet, Dose::milligrams(1), Cuts::halves, {}};
+    source.plan->steps[1].doses[0] = dose(8 * 60, {piece(one, Cut::whole, 1)});
+    const Document mixed = schedule_of(source);
+    EXPECT_TRUE(day_table_of(mixed).groups.at(1).lead.empty());  // round tablets of two strengths
+    EXPECT_EQ(words_of(day_table_of(mixed).groups.at(1).rows.at(3).at(1)), "1 tablet of 1 mg = 1 mg");
+}
+
+TEST(Schedule, BearsTheMarkOfItsVersionInTheFootOfEveryPage) {
+    const Document document = schedule_of(two_steps());
+    ASSERT_TRUE(document.footer.mark.has_value());
+    const auto says = read_mark(document.footer.mark->text);
+    ASSERT_TRUE(says.has_value());
+    EXPECT_EQ(says->code, code_of(two_steps()));
+    EXPECT_EQ(says->plan, two_steps().plan_id);
+    EXPECT_EQ(document.footer.mark->text.find("river"), std::string::npos);
+    PaperSource unsigned_source = two_steps();
+    unsigned_source.plan_id.clear();
+    EXPECT_FALSE(schedule_of(unsigned_source).footer.mark.has_value());
+}
+
+TEST(Schedule, HasNoEmptyLicenceLine) {
+    PaperSource source = two_steps();
+    EXPECT_NE(plain_text(schedule_of(source)).find("Licence"), std::string::npos);
+    source.prescriber.licence.clear();
+    EXPECT_EQ(plain_text(schedule_of(source)).find("Licence"), std::string::npos);
 }
 
 TEST(Schedule, PutsPartsOfTheDayBeforeClockTimes) {
@@ -152,7 +250,10 @@ TEST(Schedule, MarksAChangedDoseOnItsFirstDayWithWhatItWas) {
 
 TEST(Schedule, SaysTheDaysSumSoThatItIsNotOneMoreDose) {
     const Document document = schedule_of(two_steps());
-    const Table& table = day_table_of(document);
+    for (const Column& column : day_table_of(document).columns) EXPECT_FALSE(column.sum);
+    EXPECT_EQ(day_table_of(document).groups.at(0).band.back(),
+              "2.375 mg is all doses of one day added up. It is not one more dose.");
+    const Table& table = step_table_of(document);
     EXPECT_TRUE(table.columns.at(3).sum);
     EXPECT_EQ(table.columns.at(3).note, "not one more dose");
     const Cell& sum = table.groups.at(0).rows.at(0).at(3);
@@ -192,7 +293,7 @@ TEST(Schedule, BeginsOnTheDayOfIssueInTheMiddleOfAStep) {
     const Document document = schedule_of(source);
     const Table& table = day_table_of(document);
     ASSERT_EQ(table.groups.size(), 1u);
-    EXPECT_EQ(table.groups[0].rows.at(0).at(0).lines.at(0), "20 Jan 2027");
+    EXPECT_EQ(table.groups[0].rows.at(0).at(0).strong.at(0), "Wed 20 Jan 2027");
     EXPECT_EQ(table.groups[0].rows.at(0).at(2).doses.at(0).was, "");
     EXPECT_EQ(table.groups[0].rows.size(), 12u);
 }

@@ -30,7 +30,8 @@ void PaperSetter::add_text(const std::string& words, const PaperText::Face& face
 }
 
 void PaperSetter::set_head(const Document& document) {
-    add_text(document.title, {style_.title, true, kPaperInk}, Glue::hard);
+    const double title = document.card ? style_.heading : style_.title;
+    add_text(document.title, {title, true, kPaperInk}, Glue::hard);
     add_text(document.subtitle, {style_.heading, true, kPaperInk}, Glue::hard);
     atoms_.push_back(space(style_.gap / 2, Glue::hard));
     add_text(document.patient, plain(), Glue::hard);

@@ -25,12 +25,18 @@ class PaperSetter {
     void set_content(const papers::Paragraph& paragraph, Glue glue);
     void set_content(const papers::Notice& notice, Glue glue);
     void set_content(const papers::List& list, Glue glue);
+    void set_content(const papers::Sides& sides, Glue glue);
     void set_content(const papers::KeyValues& values, Glue glue);
+    void set_content(const papers::Mark& mark, Glue glue);
     void set_content(const papers::Table& table, Glue glue);
     void set_content(const papers::Signature& signature, Glue glue);
     void set_content(const papers::Grid& grid, Glue glue);
     void set_content(const papers::DoseChart& chart, Glue glue);
     void set_content(const papers::PageBreak& page_break, Glue glue);
+
+    void set_side(const papers::Side& side);
+    /// All that was set so far as one atom that is never divided.
+    static std::shared_ptr<Atom> joined(const Atoms& atoms);
 
     void add(double height, std::function<void(QPainter&, const QPointF&)> paint, Glue glue);
     void add_text(const std::string& text, const PaperText::Face& face, Glue glue);
@@ -46,5 +52,10 @@ class PaperSetter {
 
 /// The atoms of a table: columns side by side where they are wide enough, else one dose time under the other.
 Atoms table_atoms(const papers::Table& table, const PaperStyle& style, double width);
+
+/// The side of a mark with its quiet zone of four modules, in points.
+double mark_side(const papers::Mark& mark);
+/// Paints a mark as black squares from the corner of its quiet zone on.
+void paint_mark(QPainter& painter, const QPointF& corner, const papers::Mark& mark);
 
 }  // namespace evenfall::ui

@@ -12,7 +12,7 @@ using namespace papers;
 
 namespace {
 
-constexpr double kPad = 3;
+constexpr double kPad = 2;
 
 void paint_grid_row(QPainter& painter, const QPointF& at, const std::vector<PaperText>& cells,
                     const std::vector<double>& widths, double height, bool head) {
@@ -26,6 +26,33 @@ void paint_grid_row(QPainter& painter, const QPointF& at, const std::vector<Pape
         if (i < cells.size()) cells[i].paint(painter, box.topLeft() + QPointF(kPad, kPad));
         x += widths[i];
     }
+}
+
+/// The width of the longest word.
+double longest_word(const std::string& text, const PaperText::Face& face) {
+    double widest = 0;
+    for (const QString& word : paper_string(text).split(u' ', Qt::SkipEmptyParts))
+        widest = std::max(widest, PaperText(word, face, 1e5).natural_width());
+    return widest;
+}
+
+/// The columns by their shares, each at least as wide as its longest word where the others can spare it, so
+/// that no heading breaks inside a word.
+std::vector<double> grid_widths(const Grid& grid, double width, const PaperText::Face& face) {
+    std::vector<double> least;
+    double shares = 0;
+    double needed = 0;
+    for (const Column& column : grid.columns) {
+        least.push_back(longest_word(column.title + " " + column.note, face) + 2 * kPad + 1);
+        needed += least.back();
+        shares += column.share;
+    }
+    const double spare = std::max(0.0, width - needed);
+    std::vector<double> widths;
+    for (std::size_t i = 0; i < least.size(); ++i)
+        widths.push_back(spare > 0 ? least[i] + spare * grid.columns[i].share / shares
+                                   : width * grid.columns[i].share / shares);
+    return widths;
 }
 
 /// Where days and amounts lie in the picture of the dose.
@@ -74,10 +101,7 @@ void paint_stairs(QPainter& painter, const DoseChart& chart, const ChartFrame& f
 }  // namespace
 
 void PaperSetter::set_content(const Grid& grid, Glue glue) {
-    double shares = 0;
-    for (const Column& column : grid.columns) shares += column.share;
-    std::vector<double> widths;
-    for (const Column& column : grid.columns) widths.push_back(width_ * column.share / shares);
+    const std::vector<double> widths = grid_widths(grid, width_, {style_.text, true, kPaperInk});
     std::vector<PaperText> heads;
     double head_height = 0;
     bool titled = false;
@@ -100,7 +124,7 @@ void PaperSetter::set_content(const Grid& grid, Glue glue) {
     }
     for (const std::string& row : grid.rows) {
         const PaperText name = text(row, plain(), widths.front() - 2 * kPad);
-        const double height = std::max(name.height(), grid.lines_high * style_.text * 1.35) + 2 * kPad;
+        const double height = std::max(name.height(), grid.lines_high * style_.text * 1.27) + 2 * kPad;
         add(
             height,
             [name, widths, height](QPainter& painter, const QPointF& at) {

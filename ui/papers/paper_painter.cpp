@@ -2,6 +2,7 @@
 #include "papers/paper_painter.h"
 
 #include <QPainter>
+#include <algorithm>
 
 #include "papers/paper_blocks.h"
 #include "rules/texts.h"
@@ -34,7 +35,8 @@ double PaperPainter::head_height() const {
 }
 
 double PaperPainter::foot_height() const {
-    return style_.small * (document_.footer.replaces.empty() ? 2.4 : 3.7);
+    const double words = style_.small * (document_.footer.replaces.empty() ? 2.4 : 3.7);
+    return document_.footer.mark ? std::max(words, mark_side(*document_.footer.mark)) : words;
 }
 
 QPageLayout PaperPainter::page_layout() const {
@@ -86,11 +88,17 @@ void PaperPainter::paint_foot(QPainter& painter, int page) const {
     const std::string count =
         fill(foot.page, {{"page", std::to_string(page + 1)}, {"pages", std::to_string(page_count())}});
     const PaperText number(paper_string(count), {style_.small, true, kPaperInk}, style_.width() * 0.25);
-    const PaperText left(paper_string(foot.patient + " · " + foot.version), face, style_.width() * 0.78);
+    double right = style_.page.width() - style_.margin;
+    if (foot.mark) {
+        right -= mark_side(*foot.mark);
+        paint_mark(painter, {right, top + 1}, *foot.mark);
+    }
+    const double left_width = right - style_.margin - number.natural_width() - style_.gap;
+    const PaperText left(paper_string(foot.patient + " · " + foot.version), face, left_width);
     left.paint(painter, {style_.margin, top + 2});
-    number.paint(painter, {style_.page.width() - style_.margin - number.natural_width(), top + 2});
+    number.paint(painter, {right - number.natural_width(), top + 2});
     if (foot.replaces.empty()) return;
-    PaperText(paper_string(foot.replaces), face, style_.width())
+    PaperText(paper_string(foot.replaces), face, left_width)
         .paint(painter, {style_.margin, top + 2 + left.height()});
 }
 

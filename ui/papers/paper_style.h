@@ -25,6 +25,7 @@ namespace evenfall::ui {
 struct PaperOptions {
     PaperSize size = PaperSize::a4;
     bool large_print = false;
+    bool name_in_metadata = false;  ///< of the PDF's title; a shared folder shows it
 
     bool operator==(const PaperOptions&) const = default;
 };

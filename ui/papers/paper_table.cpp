@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QPainter>
 #include <algorithm>
+#include <utility>
 
 #include "drawing/pieces.h"
 #include "papers/paper_blocks.h"
@@ -13,7 +14,7 @@ using namespace papers;
 constexpr double kPad = 4;
 constexpr double kNarrowest = 8.6;  // of a dose column, in sizes of type: below it words would break apart
 constexpr double kTwiceAsWide = 1.8;
-constexpr double kMostOfAPage = 0.6;
+constexpr double kMostOfAPage = 0.8;
 
 /// Something drawn in a cell, one under the other.
 struct Element {
@@ -209,6 +210,8 @@ class TableSetter {
         if (head_) heads.push_back(head_);
         Atoms again = heads;
         if (!group.continued.empty()) again.push_back(band_atom({group.continued}));
+        const Atoms lead = group.lead.empty() ? Atoms{} : lead_atoms(group.lead);
+        again.insert(again.end(), lead.begin(), lead.end());
         if (&group == &table_.groups.front() && head_) atoms_.push_back(head_);
         if (!group.band.empty()) {
             auto band = band_atom(group.band);
@@ -216,6 +219,7 @@ class TableSetter {
             if (&group != &table_.groups.front()) band->repeated = heads;
             atoms_.push_back(band);
         }
+        atoms_.insert(atoms_.end(), lead.begin(), lead.end());
         for (const Row& row : group.rows) {
             const bool last = &row == &group.rows.back();
             const bool leads = group.band.empty() && &row == &group.rows.front();
@@ -225,6 +229,28 @@ class TableSetter {
             else
                 set_row(row, repeat, last);
         }
+    }
+
+    /// The leading row of a group, on grey, held to what follows it.
+    Atoms lead_atoms(const Row& row) {
+        Atoms kept = std::move(atoms_);
+        atoms_.clear();
+        if (stacked_)
+            set_stacked(row, {}, false);
+        else
+            set_row(row, {}, false);
+        Atoms lead = std::exchange(atoms_, std::move(kept));
+        for (auto& each : lead) {
+            auto atom = std::make_shared<Atom>(*each);
+            atom->glue = Glue::hard;
+            atom->paint = [paint = each->paint, height = each->height, width = width_](QPainter& painter,
+                                                                                       const QPointF& at) {
+                painter.fillRect(QRectF(at, QSizeF(width, height)), kPaperFill);
+                if (paint) paint(painter, at);
+            };
+            each = std::move(atom);
+        }
+        return lead;
     }
 
     void set_row(const Row& row, const Atoms& repeat, bool last) {
@@ -313,7 +339,7 @@ class TableSetter {
             lines.back()->repeated = again;
             height += lines.back()->height;
         }
-        // A day stays whole unless it alone fills most of a page.
+        // A day stays whole unless it alone fills a page.
         const bool whole = height < style_.page.height() * kMostOfAPage;
         for (const auto& line : lines) {
             line->glue = whole ? Glue::hard : Glue::soft;

@@ -4,11 +4,12 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QFileDialog>
+#include <QFileInfo>
 #include <QHBoxLayout>
 #include <QListWidget>
 #include <QPrintDialog>
 #include <QPrinter>
-#include <QStackedWidget>
+#include <QScrollArea>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -17,8 +18,10 @@
 #include "controls/buttons.h"
 #include "controls/form.h"
 #include "controls/label.h"
+#include "controls/language_choice.h"
 #include "controls/messages.h"
-#include "papers/clinic_numbers.h"
+#include "papers/missing_panel.h"
+#include "papers/paper_check.h"
 #include "papers/write_pdf.h"
 #include "theme/theme.h"
 
@@ -49,10 +52,6 @@ QString title_of(Paper paper) {
     return {};
 }
 
-bool numbers_missing(const Faults& faults) {
-    return std::ranges::any_of(faults, [](const Fault& fault) { return fault.id == "paper-number-missing"; });
-}
-
 QToolButton* small_button(const QString& text, const QString& name) {
     auto* button = new QToolButton;
     button->setText(text);
@@ -71,7 +70,12 @@ PapersPage::PapersPage(Workbench& workbench, QWidget* parent) : Page(workbench, 
     row->addWidget(make_left());
     row->addWidget(make_right(), 1);
     ask_for_file = [this](const QString& suggested) {
-        return QFileDialog::getSaveFileName(this, tr("Save the paper as PDF"), suggested, tr("PDF (*.pdf)"));
+        return QFileDialog::getSaveFileName(this, tr("Save the paper as PDF"), suggested, tr("PDF (*.pdf)"),
+                                            nullptr, QFileDialog::DontConfirmOverwrite);
+    };
+    ask_to_replace = [this](const QString& path) {
+        return ask_once(tr("Replace %1?").arg(QFileInfo(path).fileName()),
+                        tr("A file of this name is there. What it holds is lost."), tr("Replace it"), this);
     };
     print = [this](const PaperPainter& paper) {
         QPrinter printer(QPrinter::HighResolution);
@@ -87,16 +91,17 @@ PapersPage::PapersPage(Workbench& workbench, QWidget* parent) : Page(workbench, 
 
 QWidget* PapersPage::make_left() {
     auto* left = new QWidget;
-    left->setFixedWidth(kLeftWidth);
     auto* column = new QVBoxLayout(left);
-    column->setContentsMargins(0, 0, 0, 0);
+    column->setContentsMargins(0, 0, kSpace2, 0);
     column->setSpacing(kSpace3);
     list_ = new QListWidget;
     list_->setAccessibleName(tr("Papers"));
     for (const auto& [paper, name] : Words<Paper>::table) list_->addItem(title_of(paper));
     list_->setCurrentRow(0);
-    column->addWidget(list_, 1);
-    language_ = make_choice(tr("Language"), {tr("English"), tr("Spanish")});
+    list_->setFixedHeight(list_->sizeHintForRow(0) * list_->count() + 2 * list_->frameWidth() + kSpace2);
+    list_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    column->addWidget(list_);
+    language_ = make_language_choice(tr("Language"));
     size_ = make_choice(tr("Page size"), {tr("A4"), tr("Letter")});
     add_field(*column, tr("Language"), language_);
     add_field(*column, tr("Page size"), size_);
@@ -106,6 +111,9 @@ QWidget* PapersPage::make_left() {
     pdf_ = make_button(tr("Save PDF…"));
     column->addWidget(print_);
     column->addWidget(pdf_);
+    check_ = new PaperCheck(workbench());
+    column->addWidget(check_);
+    column->addStretch(1);
     connect(list_, &QListWidget::currentRowChanged, this, [this] {
         preview_->show_page(0);
         make();
@@ -115,7 +123,13 @@ QWidget* PapersPage::make_left() {
     connect(large_, &QCheckBox::toggled, this, [this] { make(); });
     connect(print_, &QPushButton::clicked, this, [this] { print_now(); });
     connect(pdf_, &QPushButton::clicked, this, [this] { save_pdf(); });
-    return left;
+    auto* scroll = new QScrollArea;
+    scroll->setFixedWidth(kLeftWidth);
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setWidgetResizable(true);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->setWidget(left);
+    return scroll;
 }
 
 QWidget* PapersPage::make_right() {
@@ -125,14 +139,17 @@ QWidget* PapersPage::make_right() {
     column->setSpacing(kSpace2);
     in_the_way_ = new FaultPanel;
     in_the_way_->hide();
-    numbers_ = make_button(tr("Enter the clinic's numbers…"), ButtonKind::primary);
-    numbers_->hide();
-    connect(numbers_, &QPushButton::clicked, this, [this] { ask_for_numbers(); });
     column->addWidget(in_the_way_);
-    column->addWidget(numbers_, 0, Qt::AlignLeft);
+    missing_ = new MissingPanel;
+    missing_->hide();
+    missing_->save_numbers = [this](const Clinic& clinic) { workbench().carry_out_for_clinic({clinic}); };
+    missing_->open_plan = [this] { emit workbench().page_wanted(QStringLiteral("plan")); };
+    column->addWidget(missing_);
     preview_ = new PaperPreview;
-    column->addWidget(make_preview_bar());
+    bar_ = make_preview_bar();
+    column->addWidget(bar_);
     column->addWidget(preview_, 1);
+    column->addStretch(0);
     connect(preview_, &PaperPreview::page_changed, this, [this] { show_state(); });
     return right;
 }
@@ -192,8 +209,9 @@ void PapersPage::refresh() {
     if (shown_for_ != workbench().patient()) {
         shown_for_ = workbench().patient();
         const QSignalBlocker quiet(language_);
-        language_->setCurrentIndex(source_->person.language == "es" ? 1 : 0);
+        choose_language(*language_, source_->person.language);
     }
+    check_->refresh();
     make();
 }
 
@@ -209,13 +227,13 @@ void PapersPage::judge() {
 
 void PapersPage::make() {
     if (!source_) return;
-    const Texts* texts = texts_in(language_->currentIndex() == 1 ? "es" : "en");
+    const Texts* texts = texts_in(chosen_language(*language_));
     if (!texts) return preview_->set_paper(std::nullopt);
     if (chosen() == Paper::report) judge();
     const auto document = papers::make_paper(chosen(), *source_, *texts);
     if (!document) {
         preview_->set_paper(std::nullopt);
-        show_faults(document.faults());
+        show_missing(document.faults());
         return;
     }
     const PaperOptions options{size_->currentIndex() == 1 ? PaperSize::letter : PaperSize::a4,
@@ -230,6 +248,14 @@ void PapersPage::make() {
     show_faults({});
 }
 
+/// What is missing before the paper can be made: nothing has gone wrong yet.
+void PapersPage::show_missing(const Faults& faults) {
+    faults_ = faults;
+    in_the_way_->hide();
+    missing_->show_missing(faults, workbench().texts(), workbench().desk().clinic());
+    show_state();
+}
+
 void PapersPage::show_faults(const Faults& faults) {
     faults_ = faults;
     std::vector<std::pair<QString, QString>> lines;
@@ -237,18 +263,20 @@ void PapersPage::show_faults(const Faults& faults) {
         lines.emplace_back(QString(), QString::fromStdString(workbench().texts().text(fault.id, fault.args)));
     in_the_way_->show_faults(lines);
     in_the_way_->setVisible(!faults.empty());
-    numbers_->setVisible(numbers_missing(faults));
     show_state();
 }
 
 void PapersPage::show_state() {
     const auto& paper = preview_->paper();
     const int pages = paper ? paper->page_count() : 0;
+    preview_->setVisible(paper.has_value());
+    bar_->setVisible(paper.has_value());
+    missing_->setVisible(!paper && !faults_.empty() && !in_the_way_->isVisibleTo(this));
     page_of_->setText(paper ? tr("Page %1 of %2").arg(preview_->page() + 1).arg(pages) : QString());
     back_->setEnabled(paper && preview_->page() > 0);
     forth_->setEnabled(paper && preview_->page() + 1 < pages);
     for (QPushButton* button : {print_, pdf_})
-        set_reason_disabled(button, paper ? QString() : tr("Something stands in the way of this paper."));
+        set_reason_disabled(button, paper ? QString() : tr("Something is missing for this paper."));
 }
 
 void PapersPage::save_pdf() {
@@ -256,9 +284,13 @@ void PapersPage::save_pdf() {
     const QString suggested = QString::fromStdString(word(chosen())) + QStringLiteral(".pdf");
     const QString path = ask_for_file(suggested);
     if (path.isEmpty()) return;
-    // The file dialog has asked before it gives the name of a file that is there.
-    const auto written = write_pdf(*preview_->paper(), path, true);
+    auto written = write_pdf(*preview_->paper(), path, false);
+    if (!written && written.faults().front().id == "paper-file-exists") {
+        if (!ask_to_replace(path)) return;
+        written = write_pdf(*preview_->paper(), path, true);
+    }
     if (!written) return show_faults(written.faults());
+    show_faults({});
     note_issued();
 }
 
@@ -272,12 +304,6 @@ void PapersPage::note_issued() {
     if (!through) return;
     workbench().carry_out({PaperIssued{word(Paper::schedule), papers::code_of(*source_), source_->plan_id,
                                        workbench().today(), *through}});
-}
-
-bool PapersPage::ask_for_numbers() {
-    ClinicNumbersDialog dialog(workbench().desk().clinic(), this);
-    if (dialog.exec() != QDialog::Accepted) return false;
-    return workbench().carry_out_for_clinic({dialog.clinic()});
 }
 
 }  // namespace evenfall::ui

@@ -12,13 +12,14 @@ class QCheckBox;
 class QComboBox;
 class QListWidget;
 class QPushButton;
-class QStackedWidget;
 class QToolButton;
 
 namespace evenfall::ui {
 
 class FaultPanel;
 class Label;
+class MissingPanel;
+class PaperCheck;
 
 /// The papers of one person: which, how large, in which language; a preview page by page; print and PDF. What
 /// stands in the way of a paper is said in words in its place.
@@ -31,6 +32,8 @@ class PapersPage : public Page {
 
     /// The name of the file to write; empty where the person left. Tests answer for themselves.
     std::function<QString(const QString& suggested)> ask_for_file;
+    /// Whether a file that is there may be replaced. Tests answer for themselves.
+    std::function<bool(const QString& path)> ask_to_replace;
     /// Prints; false where it was left. Tests answer for themselves.
     std::function<bool(const PaperPainter&)> print;
 
@@ -42,6 +45,8 @@ class PapersPage : public Page {
     QCheckBox* large_print() const { return large_; }
     QPushButton* print_button() const { return print_; }
     QPushButton* pdf_button() const { return pdf_; }
+    MissingPanel* missing() const { return missing_; }
+    PaperCheck* check() const { return check_; }
     /// What stands in the way of the chosen paper; empty where nothing does.
     const Faults& faults() const { return faults_; }
 
@@ -51,6 +56,7 @@ class PapersPage : public Page {
     QWidget* make_preview_bar();
     const Texts* texts_in(const std::string& language);
     void make();
+    void show_missing(const Faults& faults);
     void show_faults(const Faults& faults);
     void show_state();
     void save_pdf();
@@ -58,7 +64,6 @@ class PapersPage : public Page {
     /// Writes into the record that a schedule left the room.
     void judge();
     void note_issued();
-    bool ask_for_numbers();
 
     QListWidget* list_;
     QComboBox* size_;
@@ -66,10 +71,11 @@ class PapersPage : public Page {
     QCheckBox* large_;
     QPushButton* print_;
     QPushButton* pdf_;
-    QStackedWidget* stack_;
     PaperPreview* preview_;
     FaultPanel* in_the_way_;
-    QPushButton* numbers_;
+    MissingPanel* missing_;
+    PaperCheck* check_;
+    QWidget* bar_;
     Label* page_of_;
     QToolButton* back_;
     QToolButton* forth_;

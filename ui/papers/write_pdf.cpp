@@ -8,6 +8,8 @@
 #include <QSaveFile>
 #include <algorithm>
 
+#include "papers/paper_text.h"
+
 namespace evenfall::ui {
 namespace {
 
@@ -28,7 +30,10 @@ Result<Done> write_pdf(const PaperPainter& paper, const QString& path, bool repl
     {
         QPdfWriter writer(&file);
         writer.setResolution(kDotsPerInch);
-        writer.setTitle(paper_title(paper.document()));
+        writer.setTitle(paper.options().name_in_metadata
+                            ? paper_string(paper.document().patient) + QStringLiteral(" · ") +
+                                  paper_title(paper.document())
+                            : paper_title(paper.document()));
         writer.setCreator(QStringLiteral("Evenfall"));
         // The whole layout before the first page: later changes would act from the next page on only.
         if (!writer.setPageLayout(paper.page_layout())) return not_written(path, QStringLiteral("page size"));

@@ -9,9 +9,9 @@ class QPrinter;
 
 namespace evenfall::ui {
 
-/// Writes a paper as a PDF with its typeface embedded; its metadata names the paper, never the patient. The
-/// file appears whole or not at all. Faults: `paper-file-exists` (unless `replace`),
-/// `paper-file-not-written`.
+/// Writes a paper as a PDF with its typeface embedded; its metadata names the paper, and the patient only
+/// where the options say so. The file appears whole or not at all. Faults: `paper-file-exists` (unless
+/// `replace`), `paper-file-not-written`.
 Result<Done> write_pdf(const PaperPainter& paper, const QString& path, bool replace = false);
 /// The same from a document. Faults as PaperPainter::set too.
 Result<Done> write_pdf(const papers::Document& document, const PaperOptions& options, const QString& path,

@@ -4,10 +4,12 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTableWidget>
+#include <map>
 
 #include "controls/buttons.h"
 #include "controls/form.h"
 #include "controls/messages.h"
+#include "papers/standing.h"
 #include "record/sections.h"
 #include "texts/render.h"
 #include "theme/numerals.h"
@@ -28,6 +30,19 @@ QString words_of(Standing standing) {
             break;
     }
     return QObject::tr("kept, cannot be read");
+}
+
+/// How a paper that went out stands now, by the entry that says it went out.
+std::map<EventId, QString> standings_of_papers(const PatientRecord& record, Day today) {
+    std::map<EventId, QString> words;
+    for (const auto& issued : record.papers) {
+        const auto standing = papers::standing_of(record, {issued.value.code, {}}, today, Zone::of_machine());
+        words[issued.id] =
+            standing.state == papers::PaperState::current ? QObject::tr("counts: current paper")
+            : standing.state == papers::PaperState::ended ? QObject::tr("counts: paper no longer holds")
+                                                          : QObject::tr("counts: paper replaced");
+    }
+    return words;
 }
 
 class LinesSection : public RecordSection {
@@ -62,13 +77,15 @@ class LinesSection : public RecordSection {
   protected:
     void load(const PatientRecord& record) override {
         lines_.assign(record.lines.rbegin(), record.lines.rend());
+        const auto papers = standings_of_papers(record, workbench().today());
         table_->setRowCount(static_cast<int>(lines_.size()));
         for (int row = 0; row < table_->rowCount(); ++row) {
             const HistoryLine& line = lines_[static_cast<std::size_t>(row)];
             const QString cells[] = {text_of_minute(line.stamp.at),
                                      workbench().worker_name(line.stamp.author),
                                      sentence_case(to_text(line.kind).replace(u'-', u' ')),
-                                     words_of(line.standing), to_text(line.reason)};
+                                     papers.contains(line.id) ? papers.at(line.id) : words_of(line.standing),
+                                     to_text(line.reason)};
             for (int column = 0; column < 5; ++column)
                 table_->setItem(row, column, new QTableWidgetItem(cells[column]));
         }

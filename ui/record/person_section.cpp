@@ -3,6 +3,7 @@
 #include <QLineEdit>
 
 #include "controls/form.h"
+#include "controls/language_choice.h"
 #include "controls/typed_field.h"
 #include "record/sections.h"
 #include "texts/render.h"
@@ -44,15 +45,18 @@ class PersonSection : public RecordSection {
         : RecordSection(workbench, tr("Person"), tr("The reference stands on every paper.")),
           name_(make_line(tr("Name"))),
           reference_(make_line(tr("Reference"))),
+          phone_(make_line(tr("Number to call"))),
           born_(new DayEdit(texts(), tr("Date of birth"))),
           weight_(new WeightEdit(texts())),
-          language_(make_choice(tr("Language of the papers"), {tr("English"), tr("Spanish")})) {
+          language_(make_language_choice(tr("Language of the papers"))) {
         add_field(body(), tr("Name"), name_);
         add_field(body(), tr("Reference"), reference_);
+        add_field(body(), tr("Number to call"), phone_);
         add_field(body(), tr("Date of birth"), born_);
         add_field(body(), tr("Weight"), weight_);
         add_field(body(), tr("Language of the papers"), language_);
-        for (QWidget* field : std::initializer_list<QWidget*>{name_, reference_, born_, weight_, language_})
+        for (QWidget* field :
+             std::initializer_list<QWidget*>{name_, reference_, phone_, born_, weight_, language_})
             watch(field);
     }
 
@@ -61,9 +65,10 @@ class PersonSection : public RecordSection {
         const Person person = record.person ? record.person->value : Person{};
         name_->setText(to_text(person.name));
         reference_->setText(to_text(person.reference));
+        phone_->setText(to_text(person.phone));
         born_->set_day(person.born);
         weight_->set_typed(person.weight_kg ? QLocale::c().toString(*person.weight_kg, 'g', 4) : QString());
-        language_->setCurrentIndex(person.language == "es" ? 1 : 0);
+        choose_language(*language_, person.language);
         tell_entry(record.person ? &record.person->stamp : nullptr);
     }
 
@@ -72,9 +77,10 @@ class PersonSection : public RecordSection {
         Person person;
         person.name = to_utf8(name_->text().trimmed());
         person.reference = to_utf8(reference_->text().trimmed());
+        person.phone = to_utf8(phone_->text().trimmed());
         person.born = born_->day();
         person.weight_kg = weight_->weight();
-        person.language = language_->currentIndex() == 1 ? "es" : "en";
+        person.language = chosen_language(*language_);
         return std::vector<Change>{person};
     }
 
@@ -88,6 +94,7 @@ class PersonSection : public RecordSection {
   private:
     QLineEdit* name_;
     QLineEdit* reference_;
+    QLineEdit* phone_;
     DayEdit* born_;
     WeightEdit* weight_;
     QComboBox* language_;

@@ -5,6 +5,7 @@
 #include <QLineEdit>
 
 #include "controls/form.h"
+#include "controls/language_choice.h"
 #include "controls/typed_field.h"
 #include "shell/workbench.h"
 #include "texts/render.h"
@@ -18,7 +19,7 @@ NewPersonDialog::NewPersonDialog(Workbench& workbench, QWidget* parent)
       name_(make_line(tr("Name"))),
       reference_(make_line(tr("Reference"))),
       born_(new DayEdit(workbench.texts(), tr("Date of birth"))),
-      language_(make_choice(tr("Language of the papers"), {tr("English"), tr("Spanish")})),
+      language_(make_language_choice(tr("Language of the papers"))),
       faults_(new FaultPanel) {
     add_field(*body(), tr("Name"), name_);
     add_field(*body(), tr("Reference"), reference_);
@@ -35,7 +36,7 @@ void NewPersonDialog::accept() {
     person.name = to_utf8(name_->text().trimmed());
     person.reference = to_utf8(reference_->text().trimmed());
     person.born = born_->day();
-    person.language = language_->currentIndex() == 1 ? "es" : "en";
+    person.language = chosen_language(*language_);
     const auto added = workbench_.desk().add_person(person, workbench_.today());
     if (!added) return show_faults(added.faults());
     workbench_.select(*added);

@@ -2,11 +2,16 @@
 #include <QCheckBox>
 #include <QComboBox>
 #include <QFileInfo>
+#include <QLineEdit>
 #include <QPushButton>
 #include <QTemporaryDir>
 
 #include <gtest/gtest.h>
 
+#include "papers/code.h"
+#include "papers/mark.h"
+#include "papers/missing_panel.h"
+#include "papers/paper_check.h"
 #include "papers/papers_page.h"
 #include "papers/sample.h"
 #include "ui/support/invented_clinic.h"
@@ -58,6 +63,103 @@ TEST_F(PapersOfOnePerson, WithoutASignedPlanThePageSaysWhatStandsInTheWay) {
     }
     EXPECT_TRUE(no_plan);
     EXPECT_TRUE(no_number);
+    EXPECT_TRUE(page.missing()->isVisibleTo(&page));
+    EXPECT_FALSE(page.preview()->isVisibleTo(&page));
+}
+
+TEST_F(PapersOfOnePerson, MissingNumbersAreEnteredInThePlaceOfThePaper) {
+    sign_plan();
+    PapersPage page(*workbench_);
+    page.refresh();
+    QObject::connect(workbench_.get(), &Workbench::clinic_changed, &page, [&] { page.refresh(); });
+    ASSERT_TRUE(page.missing()->emergency()->isVisibleTo(&page));
+    EXPECT_FALSE(page.missing()->plan_button()->isVisibleTo(&page));
+    page.missing()->clinic_name()->setText(QStringLiteral("Harbour Clinic"));
+    page.missing()->emergency()->setText(QStringLiteral("112"));
+    page.missing()->crisis()->setText(QStringLiteral("555-0199"));
+    page.missing()->phone()->setText(QStringLiteral("555-0140"));
+    page.missing()->after_hours()->setText(QStringLiteral("555-0141"));
+    page.missing()->save_button()->click();
+    page.refresh();
+    EXPECT_TRUE(page.preview()->paper().has_value());
+    EXPECT_TRUE(page.preview()->isVisibleTo(&page));
+    EXPECT_FALSE(page.missing()->isVisibleTo(&page));
+    EXPECT_EQ(workbench_->desk().clinic().crisis_number, "555-0199");
+}
+
+TEST_F(PapersOfOnePerson, APaperInHandIsToldByItsCodeOrItsMark) {
+    enter_numbers();
+    sign_plan();
+    PapersPage page(*workbench_);
+    page.print = [](const PaperPainter&) { return true; };
+    page.refresh();
+    page.print_button()->click();
+    page.refresh();
+    ASSERT_EQ(page.check()->went_out().size(), 1);
+    EXPECT_TRUE(page.check()->went_out().front().endsWith(QStringLiteral("current")));
+    const std::string code = workbench_->record()->papers.front().value.code;
+    const EventId plan = workbench_->record()->plans.back().id;
+    QLineEdit* field = page.check()->field();
+    field->setText(QString::fromStdString(code).toLower());
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("current paper")));
+    field->setText(QString::fromStdString(papers::write_mark({code, plan})));
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("current paper")));
+    field->setText(QStringLiteral("4F7K"));
+    EXPECT_TRUE(page.check()->answer().isEmpty());
+    emit field->returnPressed();
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("not a paper's code")));
+    field->setText(QString::fromStdString(papers::paper_code("nobody's")));
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("No version of this person")));
+}
+
+TEST_F(PapersOfOnePerson, APaperOfSomeoneElseIsToldAsSuch) {
+    enter_numbers();
+    sign_plan();
+    const std::string code = papers::code_of_version(workbench_->record()->plans.back().id, std::nullopt);
+    workbench_->select(add_person(*workbench_, "Jonas Example", "0417"));
+    PapersPage page(*workbench_);
+    page.refresh();
+    page.check()->field()->setText(QString::fromStdString(code));
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("river-17")));
+}
+
+TEST_F(PapersOfOnePerson, AHoldReplacesThePaperThatWentOut) {
+    enter_numbers();
+    sign_plan();
+    PapersPage page(*workbench_);
+    page.print = [](const PaperPainter&) { return true; };
+    page.refresh();
+    page.print_button()->click();
+    const std::string code = workbench_->record()->papers.front().value.code;
+    const Day today = workbench_->today();
+    ASSERT_TRUE(workbench_->carry_out({HoldStarted{today, today + std::chrono::days(14), "hard weeks"}}));
+    page.refresh();
+    page.check()->field()->setText(QString::fromStdString(code));
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("Replaced on")))
+        << page.check()->answer().toStdString();
+    EXPECT_TRUE(page.check()->went_out().front().contains(QStringLiteral("replaced")));
+}
+
+TEST_F(PapersOfOnePerson, AFileThatIsThereIsReplacedOnlyWhenAskedAndAgreed) {
+    enter_numbers();
+    sign_plan();
+    PapersPage page(*workbench_);
+    page.refresh();
+    const QString path = folder_.filePath(QStringLiteral("there.pdf"));
+    QFile there(path);
+    ASSERT_TRUE(there.open(QIODevice::WriteOnly));
+    there.write("mine");
+    there.close();
+    page.ask_for_file = [&](const QString&) { return path; };
+    int asked = 0;
+    page.ask_to_replace = [&](const QString&) { return ++asked > 1; };
+    page.pdf_button()->click();
+    EXPECT_EQ(asked, 1);
+    EXPECT_EQ(QFileInfo(path).size(), 4);
+    EXPECT_TRUE(workbench_->record()->papers.empty());
+    page.pdf_button()->click();
+    EXPECT_EQ(asked, 2);
+    EXPECT_GT(QFileInfo(path).size(), 1000);
 }
 
 TEST_F(PapersOfOnePerson, ASignedPlanIsPreviewedPageByPageInEverySizeAndLanguage) {

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/paper_check.h"
+
+#include <QLineEdit>
+#include <QVBoxLayout>
+
+#include "controls/form.h"
+#include "controls/label.h"
+
+namespace evenfall::ui {
+namespace {
+
+constexpr std::size_t kMostListed = 3;
+
+QString in_short(const papers::PaperStanding& standing, const papers::Wording& say) {
+    const auto dated = [&](const QString& words) {
+        return standing.since
+                   ? words + QLatin1Char(' ') + QString::fromStdString(say.short_date(*standing.since))
+                   : words;
+    };
+    switch (standing.state) {
+        case papers::PaperState::current:
+            return QObject::tr("current");
+        case papers::PaperState::replaced:
+            return dated(QObject::tr("replaced"));
+        case papers::PaperState::ended:
+            return dated(QObject::tr("plan ended"));
+        case papers::PaperState::unknown:
+            break;
+    }
+    return QObject::tr("replaced");
+}
+
+}  // namespace
+
+PaperCheck::PaperCheck(Workbench& workbench, QWidget* parent)
+    : QWidget(parent),
+      workbench_(workbench),
+      field_(make_line(tr("Check a paper in hand"), tr("its code, or scan its mark"))),
+      answer_(new Label({}, Type::note)),
+      list_title_(new Label(tr("Schedules that went out"), Type::strong)),
+      list_(new QVBoxLayout) {
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(kSpace2);
+    add_field(*column, tr("Check a paper in hand"), field_);
+    answer_->wrapped();
+    answer_->hide();
+    column->addWidget(answer_);
+    list_->setSpacing(kSpace1);
+    column->addWidget(list_title_);
+    column->addLayout(list_);
+    connect(field_, &QLineEdit::textChanged, this, [this] { look_up(false); });
+    connect(field_, &QLineEdit::returnPressed, this, [this] {
+        look_up(true);
+        field_->selectAll();  // the next scan writes over this one
+    });
+}
+
+void PaperCheck::refresh() {
+    while (QLayoutItem* item = list_->takeAt(0)) {
+        delete item->widget();
+        delete item;
+    }
+    const PatientRecord* record = workbench_.record();
+    const auto issued = record ? papers::issued_papers(*record, workbench_.today(), Zone::of_machine())
+                               : std::vector<papers::IssuedPaper>{};
+    const papers::Wording say(workbench_.texts(), {});
+    for (std::size_t i = 0; i < std::min(kMostListed, issued.size()); ++i) {
+        const auto& paper = issued[i];
+        auto* line = new Label(
+            QString::fromStdString(paper.issued.code + " · " + say.short_date(paper.issued.on) + " · ") +
+                in_short(paper.standing, say),
+            Type::note);
+        list_->addWidget(line->wrapped());
+    }
+    list_title_->setVisible(!issued.empty());
+    look_up(false);
+}
+
+QString PaperCheck::answer() const {
+    return answer_->text();
+}
+
+QStringList PaperCheck::went_out() const {
+    QStringList lines;
+    for (int i = 0; i < list_->count(); ++i)
+        if (const auto* label = qobject_cast<Label*>(list_->itemAt(i)->widget())) lines << label->text();
+    return lines;
+}
+
+void PaperCheck::look_up(bool finished) {
+    const auto paper = papers::read_mark(field_->text().toStdString());
+    const bool empty = field_->text().trimmed().isEmpty();
+    if (paper)
+        answer_->setText(told(*paper));
+    else
+        answer_->setText(finished && !empty
+                             ? QString::fromStdString(workbench_.texts().text("standing-not-a-code"))
+                             : QString());
+    answer_->setVisible(!answer_->text().isEmpty());
+    answer_->setAccessibleName(answer_->text());
+}
+
+QString PaperCheck::told(const papers::MarkText& paper) {
+    const PatientRecord* record = workbench_.record();
+    if (!record) return {};
+    const papers::Wording say(workbench_.texts(), {});
+    const auto standing = papers::standing_of(*record, paper, workbench_.today(), Zone::of_machine());
+    if (standing.state == papers::PaperState::unknown) return told_of_others(paper);
+    std::string words = papers::standing_in_words(standing, say);
+    if (standing.went_out)
+        words += " " + say("standing-went-out", {{"date", say.short_date(*standing.went_out)}});
+    return QString::fromStdString(words);
+}
+
+/// The code of another person of the caseload is told as such: a paper in the wrong hands is a danger.
+QString PaperCheck::told_of_others(const papers::MarkText& paper) {
+    const Texts& texts = workbench_.texts();
+    for (const PatientId& patient : workbench_.desk().patients()) {
+        const auto record = workbench_.desk().record(patient);
+        if (!record || !(*record)->person || patient == workbench_.patient()) continue;
+        const auto standing = papers::standing_of(**record, paper, workbench_.today(), Zone::of_machine());
+        if (standing.state == papers::PaperState::unknown) continue;
+        return QString::fromStdString(texts.text(
+            "standing-other-person", {{"reference", papers::printable((*record)->person->value.reference)}}));
+    }
+    return QString::fromStdString(texts.text("standing-unknown"));
+}
+
+}  // namespace evenfall::ui
