@@ -9,7 +9,9 @@
 #include <QSplitter>
 #include <QStackedWidget>
 #include <QTableView>
+#include <QTimer>
 
+#include "casework/drawn_course.h"
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "course/course_view.h"
@@ -18,6 +20,10 @@
 #include "theme/theme.h"
 
 namespace evenfall::ui {
+namespace {
+// Milliseconds: longer than the first shows progress, which then moves on with the second.
+constexpr int kPatience = 500, kGlance = 100;
+}  // namespace
 
 CoursePage::CoursePage(Workbench& workbench, QWidget* parent)
     : Page(workbench, parent),
@@ -27,7 +33,9 @@ CoursePage::CoursePage(Workbench& workbench, QWidget* parent)
       line_(new ExplainLine(workbench)),
       table_(new QTableView),
       as_table_(make_button(tr("Show as table"))),
+      level_button_(make_button({}, ButtonKind::quiet)),
       ranges_(new QButtonGroup(this)),
+      patience_(new QTimer(this)),
       levels_([this](LevelCurve curve) { show_level(std::move(curve)); }) {
     auto* outer = new QVBoxLayout(this);
     outer->setContentsMargins(kSpace4, kSpace3, kSpace4, kSpace3);
@@ -39,6 +47,9 @@ CoursePage::CoursePage(Workbench& workbench, QWidget* parent)
     connect(begin, &QPushButton::clicked, this,
             [this] { emit this->workbench().page_wanted(QStringLiteral("record")); });
     setFocusProxy(view_);
+    connect(patience_, &QTimer::timeout, this, &CoursePage::follow_level);
+    connect(level_button_, &QPushButton::clicked, this,
+            [this] { computing() ? stop_level() : start_level(); });
     connect(view_, &CourseView::choice_changed, this, &CoursePage::explain_choice);
     connect(view_, &CourseView::axis_changed, this, [this] {
         ranges_->setExclusive(false);
@@ -53,6 +64,8 @@ QWidget* CoursePage::make_header() {
     auto* row = new QHBoxLayout(header);
     row->setContentsMargins(0, 0, 0, 0);
     row->setSpacing(kSpace1);
+    level_button_->hide();
+    row->addWidget(level_button_);
     row->addStretch();
     const std::pair<CourseRange, QString> choices[] = {{CourseRange::weeks_13, tr("13 weeks")},
                                                        {CourseRange::year, tr("Year")},
@@ -115,6 +128,8 @@ QWidget* CoursePage::make_content() {
 
 void CoursePage::refresh() {
     levels_.stop();
+    patience_->stop();
+    level_button_->hide();
     const PatientRecord* record = workbench().record();
     if (!record) {
         empty_->set_texts(tr("No person is chosen"),
@@ -124,22 +139,59 @@ void CoursePage::refresh() {
     const auto say = [this](const Message& message) {
         return QString::fromStdString(workbench().texts().text(message));
     };
-    const CourseScene scene = make_scene(*record, workbench().course(), workbench().today(), say);
+    const Course& course = workbench().course();
+    const bool trade = agents_trade_places(course);
+    const Course drawn = trade ? drawn_as_diazepam(course, *record, workbench().desk().formulary(),
+                                                   workbench().desk().rules())
+                               : course;
+    CourseScene scene = make_scene(*record, drawn, workbench().today(), say);
+    scene.as_diazepam = trade;
     empty_->set_texts(tr("No course yet"), tr("The taper, the doses taken, the modelled level, symptoms and "
                                               "contacts will stand here on one time "
                                               "axis. It begins with what is really taken now."));
     stack_->setCurrentIndex(scene.is_empty() ? 0 : 1);
     if (scene.is_empty()) return;
     view_->show_scene(scene);
-    view_->show_level({}, true);
-    levels_.start([request = level_request(*record, workbench().course(), workbench().desk().formulary(),
-                                           workbench().now())](std::stop_token stop) {
-        return compute_level_curve(request, stop);
-    });
+    start_level();
     if (as_table_->isChecked()) fill_table();
 }
 
+void CoursePage::start_level() {
+    const PatientRecord* record = workbench().record();
+    if (!record) return;
+    view_->show_level({}, true);
+    level_button_->hide();
+    level_done_ = std::make_shared<std::atomic<int>>(0);
+    const Desk& desk = workbench().desk();
+    levels_.start([request = level_request(*record, workbench().course(), desk.formulary(), desk.rules(),
+                                           workbench().now()),
+                   done = level_done_](std::stop_token stop) {
+        return compute_level_curve(request, stop,
+                                   [done](double share) { *done = static_cast<int>(100 * share); });
+    });
+    patience_->start(kPatience);
+}
+
+void CoursePage::follow_level() {
+    if (!computing()) return patience_->stop();
+    patience_->setInterval(kGlance);
+    level_button_->setText(tr("Stop modelling the level"));
+    level_button_->show();
+    view_->show_level_progress(*level_done_);
+}
+
+void CoursePage::stop_level() {
+    levels_.stop();
+    patience_->stop();
+    LevelCurve none;
+    none.fault = tr("Stopped before it was computed.");
+    view_->show_level(none, false);
+    level_button_->setText(tr("Model the level"));
+}
+
 void CoursePage::show_level(LevelCurve curve) {
+    patience_->stop();
+    level_button_->hide();
     view_->show_level(curve, false);
     if (as_table_->isChecked()) fill_table();
 }

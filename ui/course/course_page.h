@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <atomic>
+#include <memory>
+
 #include "course/latest.h"
 #include "course/numbers_table.h"
 #include "course/scene.h"
@@ -10,6 +13,7 @@ class QButtonGroup;
 class QPushButton;
 class QStackedWidget;
 class QTableView;
+class QTimer;
 
 namespace evenfall::ui {
 
@@ -34,6 +38,10 @@ class CoursePage : public Page {
     QWidget* make_header();
     QWidget* make_content();
     void show_level(LevelCurve curve);
+    void start_level();
+    void stop_level();
+    /// Says how far the computation is, once it has taken longer than a glance.
+    void follow_level();
     void fill_table();
     void explain_choice();
 
@@ -43,8 +51,11 @@ class CoursePage : public Page {
     ExplainLine* line_;
     QTableView* table_;
     QPushButton* as_table_;
+    QPushButton* level_button_;  ///< stops a long computation, and begins it again
     QButtonGroup* ranges_;
     NumbersTable numbers_;
+    QTimer* patience_;
+    std::shared_ptr<std::atomic<int>> level_done_;  ///< percent, written by the thread that computes
     Latest<LevelCurve> levels_;
 };
 

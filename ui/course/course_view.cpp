@@ -85,6 +85,10 @@ void CourseView::show_level(const LevelCurve& curve, bool computing) {
     if (choice_ && choice_->lane == 2) choose(std::nullopt);
 }
 
+void CourseView::show_level_progress(int percent) {
+    level_->show_progress(percent);
+}
+
 void CourseView::show_range(CourseRange range) {
     const double today = axis_day(today_);
     switch (range) {

@@ -35,6 +35,8 @@ class CourseView : public QWidget {
     /// Shows another scene; the visible days are kept unless the limits changed.
     void show_scene(const CourseScene& scene);
     void show_level(const LevelCurve& curve, bool computing);
+    /// How far a long computation of the level is, 0 to 100.
+    void show_level_progress(int percent);
     void show_range(CourseRange range);
     /// The range that is shown whole; empty after the days were moved by hand.
     const std::optional<CourseRange>& range() const { return range_; }

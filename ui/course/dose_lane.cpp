@@ -39,6 +39,7 @@ void DoseLane::show_scene(const CourseScene& scene) {
         for (const Stretch& stretch : stretches_) item_amounts_.push_back(stretch.daily);
     else
         for (const TakenDay& taken : scene.course.taken) item_amounts_.push_back(taken.total);
+    set_note(scene.as_diazepam ? tr("as diazepam,\nmg a day,\nlog scale") : tr("mg a day,\nlog scale"));
     set_items(dose_items(scene));
     chart_->show_data(chart_data(scene.course));
     axis_moved();

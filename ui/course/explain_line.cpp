@@ -52,7 +52,9 @@ void ExplainLine::open_why() {
         because->setMinimumWidth(360);
         column->addWidget(because);
     }
-    for (const Flag& flag : item_.flags) column->addWidget(new FlagRow(workbench_, flag, Weight::presses));
+    for (const Flag& flag : item_.flags)
+        column->addWidget(
+            new FlagRow(workbench_, flag, flag.rule == "level-spread" ? Weight::note : Weight::presses));
     popover->open();
 }
 

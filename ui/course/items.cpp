@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QCoreApplication>
+#include <algorithm>
 #include <cmath>
 
 #include "course/day_words.h"
@@ -112,7 +113,10 @@ std::vector<LaneItem> step_items(const CourseScene& scene) {
         const Stretch& stretch = stretches[i];
         const QString says = Say::tr("%1, from %2 (%3): %4; %5.")
                                  .arg(stretch_name(stretch), full_day(stretch.from), length_text(stretch),
-                                      change_text(stretches, i), status_of(stretch));
+                                      change_text(stretches, i), status_of(stretch)) +
+                             (scene.as_diazepam ? Say::tr(" Agents trade places: all amounts are drawn as "
+                                                          "diazepam, by the usual equivalences.")
+                                                : QString());
         items.push_back({axis_day(stretch.from), end_of(stretch),
                          Say::tr("%1, %2, from %3, %4")
                              .arg(stretch_name(stretch), daily_text(stretch.daily), full_day(stretch.from),
@@ -147,28 +151,56 @@ std::vector<LaneItem> dose_items(const CourseScene& scene) {
     return items;
 }
 
+namespace {
+
+LaneItem cut_item(const ArrivedCut& cut) {
+    const QString share = cut.least == cut.most ? Say::tr("about %1 %").arg(cut.least)
+                                                : Say::tr("%1 to %2 %").arg(cut.least).arg(cut.most);
+    return {
+        axis_day(cut.on),
+        axis_day(cut.on) + 1,
+        Say::tr("Cut of %1: %2 has arrived, modelled").arg(short_day(cut.on), share),
+        Say::tr("Cut of %1, %2 to %3: by now %4 of it has arrived in the body, modelled.")
+            .arg(full_day(cut.on), amount_digits(cut.from), daily_text(cut.to), share),
+        Say::tr(
+            "(level without this cut − level with it) ÷ the difference of their steady states, as 24-hour "
+            "averages, for the shortest and the longest published half-lives. Later and earlier cuts do "
+            "not enter. It says what has arrived, never what is felt."),
+        {}};
+}
+
+}  // namespace
+
 std::vector<LaneItem> level_items(const LevelCurve& curve) {
     std::vector<LaneItem> items;
-    const QString origin = curve.from_diary ? Say::tr("From the diary where it was kept, else from the plan.")
-                                            : Say::tr("From the plan; no diary entries.");
+    const QString origin = curve.from_diary
+                               ? Say::tr("Doses: from the diary where it was kept, else from the plan.")
+                               : Say::tr("Doses: from the plan; no diary entries.");
+    double next = 0;
     for (const LevelPoint& point : curve.points) {
         // One item a week is enough to walk through; every day is in the chart.
-        if (!items.empty() && point.place < items.back().to) continue;
+        if (!items.empty() && point.place < next) continue;
         const Day on = day_at_place(point.place - 1);
         const QString value =
             Say::tr("%1 % (%2 to %3 %)").arg(percent(point.middle), percent(point.low), percent(point.high));
+        next = point.place + 6;
         items.push_back(
             {point.place - 1,
-             point.place + 6,
+             next,
              Say::tr("%1: %2 of before, modelled").arg(short_day(on), value),
              Say::tr("%1: modelled level %2 of the average before the taper.").arg(full_day(on), value),
              Say::tr(
                  "A 24-hour average of the linear model of the agent and its active metabolites: relative, "
-                 "never a measured concentration. The range spans the shortest to the longest published "
-                 "half-lives. Tolerance is not modelled. %1")
-                 .arg(origin),
-             {}});
+                 "never a measured concentration. Middle and range are the 50th, 10th and 90th percentile "
+                 "of %1 virtual patients within the published half-lives and absorption, whose sources stand "
+                 "on the "
+                 "drug's page. Tolerance is not modelled. %2 %3")
+                 .arg(curve.patients)
+                 .arg(curve.reference, origin),
+             {{"level-spread", {}, {}}}});
     }
+    for (const ArrivedCut& cut : curve.cuts) items.push_back(cut_item(cut));
+    std::ranges::stable_sort(items, {}, &LaneItem::from);
     return items;
 }
 

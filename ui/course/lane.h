@@ -51,6 +51,8 @@ class Lane : public QWidget {
     virtual void paint_gutter(QPainter& painter);
 
     void set_items(std::vector<LaneItem> items);
+    /// What stands under the lane's name: the unit.
+    void set_note(const QString& note) { note_ = note; }
     const TimeAxis& axis() const { return axis_; }
     double x(double place) const { return plot().left() + axis_.x(place); }
     /// The columns of a stretch of days, cut to the plot.

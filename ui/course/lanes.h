@@ -66,6 +66,8 @@ class LevelLane : public Lane {
     explicit LevelLane(const TimeAxis& axis, QWidget* parent = nullptr);
     /// `computing` says so in the lane while there is nothing yet.
     void show_curve(const LevelCurve& curve, bool computing);
+    /// How far a long computation is, 0 to 100.
+    void show_progress(int percent);
     void axis_moved() override;
     QSize sizeHint() const override { return {600, 116}; }
 
@@ -79,6 +81,10 @@ class LevelLane : public Lane {
     void lay_chart();
     QString words() const;
     double level_at(double x_from) const;
+    /// The words of the newest cut, or of why there is no curve.
+    QRectF paint_words(QPainter& painter) const;
+    /// A gauge at each cut of how much of it has arrived; its numbers where they fit.
+    void paint_cuts(QPainter& painter, const QRectF& taken) const;
     LaneChart* chart_;
     QLineSeries* low_;
     QLineSeries* high_;
@@ -86,6 +92,7 @@ class LevelLane : public Lane {
     QAreaSeries* band_;
     LevelCurve curve_;
     bool computing_ = false;
+    int progress_ = 0;
     double most_ = 110;
 };
 

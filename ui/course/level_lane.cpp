@@ -10,6 +10,9 @@
 #include "theme/theme.h"
 
 namespace evenfall::ui {
+namespace {
+constexpr double kGaugeWidth = 6, kGaugeHeight = 20;
+}
 
 LevelLane::LevelLane(const TimeAxis& axis, QWidget* parent)
     : Lane(tr("Level"), tr("% of before,\nmodelled"), axis, parent),
@@ -29,6 +32,7 @@ LevelLane::LevelLane(const TimeAxis& axis, QWidget* parent)
 void LevelLane::show_curve(const LevelCurve& curve, bool computing) {
     curve_ = curve;
     computing_ = computing;
+    progress_ = 0;
     QList<QPointF> low, middle, high;
     most_ = 110;
     for (const LevelPoint& point : curve.points) {
@@ -73,19 +77,24 @@ void LevelLane::changeEvent(QEvent* event) {
     Lane::changeEvent(event);
 }
 
+void LevelLane::show_progress(int percent) {
+    if (!computing_) return;
+    progress_ = percent;
+    setAccessibleDescription(words());
+    update();
+}
+
 QString LevelLane::words() const {
     if (curve_.fault) return *curve_.fault;
-    if (computing_) return tr("being computed");
-    if (!curve_.arrived) return {};
-    const auto [least, most] = *curve_.arrived;
-    if (least == most)
-        return tr("modelled: about %1 % of the cut of %2 has arrived")
-            .arg(least)
-            .arg(short_day(curve_.last_cut));
+    if (computing_) return progress_ > 0 ? tr("being computed, %1 %").arg(progress_) : tr("being computed");
+    if (curve_.cuts.empty()) return {};
+    const ArrivedCut& cut = curve_.cuts.back();
+    if (cut.least == cut.most)
+        return tr("modelled: about %1 % of the cut of %2 has arrived").arg(cut.least).arg(short_day(cut.on));
     return tr("modelled: %1 to %2 % of the cut of %3 has arrived")
-        .arg(least)
-        .arg(most)
-        .arg(short_day(curve_.last_cut));
+        .arg(cut.least)
+        .arg(cut.most)
+        .arg(short_day(cut.on));
 }
 
 /// The modelled level under a point of the widget; 0 after the end.
@@ -96,15 +105,54 @@ double LevelLane::level_at(double x_from) const {
     return 0;
 }
 
-void LevelLane::paint_lane(QPainter& painter) {
-    chart_->paint_lines(painter);
+QRectF LevelLane::paint_words(QPainter& painter) const {
+    const QString text = words();
+    if (text.isEmpty()) return {};
     painter.setFont(type(Type::note));
     painter.setPen(tone(curve_.fault || computing_ ? Tone::soft_ink : Tone::level));
-    const QString text = words();
-    const double width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 2;
+    const QFontMetricsF metrics(painter.font());
+    const double width = metrics.horizontalAdvance(text) + 2;
     const double left = beside_today(std::max(plot().left() + 8, today_x() + 8), width);
-    const QRectF box(left, plot().top() + 4, width, plot().height() - 20);
-    painter.drawText(box, Qt::AlignLeft | (level_at(left) > 50 ? Qt::AlignBottom : Qt::AlignTop), text);
+    const double top = level_at(left) > 50 ? plot().bottom() - 16 - metrics.height() : plot().top() + 4;
+    const QRectF box(left, top, width, metrics.height());
+    painter.drawText(box, Qt::AlignLeft | Qt::AlignVCenter, text);
+    return box;
+}
+
+void LevelLane::paint_cuts(QPainter& painter, const QRectF& taken) const {
+    painter.setFont(type(Type::note));
+    const QFontMetricsF metrics(painter.font());
+    double room_until = plot().right();
+    for (auto cut = curve_.cuts.rbegin(); cut != curve_.cuts.rend(); ++cut) {
+        const double at = x(axis_day(cut->on));
+        if (at < plot().left() || at > plot().right() - kGaugeWidth) continue;
+        const bool low = level_at(at) > 50;  // the gauge keeps clear of the line
+        const QRectF gauge(at, low ? plot().bottom() - 15 - kGaugeHeight : plot().top() + 4, kGaugeWidth,
+                           kGaugeHeight);
+        const auto filled = [&](double percent) {
+            return QRectF(QPointF(gauge.left(), gauge.bottom() - gauge.height() * percent / 100),
+                          gauge.bottomRight());
+        };
+        painter.fillRect(gauge, tone(Tone::card));
+        painter.fillRect(filled(cut->most), tone(Tone::level_band));
+        painter.fillRect(filled(cut->least), tone(Tone::level));
+        painter.setPen(QPen(tone(Tone::level), structure_line()));
+        painter.drawRect(gauge);
+        const QString says = cut->least == cut->most ? tr("%1 %").arg(cut->least)
+                                                     : tr("%1–%2 %").arg(cut->least).arg(cut->most);
+        const QRectF box(gauge.right() + 4, gauge.center().y() - metrics.height() / 2,
+                         metrics.horizontalAdvance(says) + 2, metrics.height());
+        if (cut != curve_.cuts.rbegin() && box.right() + 4 < room_until && !box.intersects(taken)) {
+            painter.setPen(tone(Tone::level));
+            painter.drawText(box, Qt::AlignLeft | Qt::AlignVCenter, says);
+        }
+        room_until = gauge.left();
+    }
+}
+
+void LevelLane::paint_lane(QPainter& painter) {
+    chart_->paint_lines(painter);
+    paint_cuts(painter, paint_words(painter));
     if (selected()) paint_chosen(painter, item_rect(*selected()).adjusted(0, 2, 0, -2));
 }
 

@@ -42,13 +42,23 @@ struct LevelPoint {
     bool operator==(const LevelPoint&) const = default;
 };
 
+/// How much of one cut has arrived by now, modelled: percent, over the published half-lives.
+struct ArrivedCut {
+    Day on{};
+    Dose from, to;  ///< the daily amounts before and after
+    int least = 0, most = 0;
+
+    bool operator==(const ArrivedCut&) const = default;
+};
+
 /// The level lane's content: empty while it is computed, or where no model is known.
 struct LevelCurve {
     std::vector<LevelPoint> points;
-    std::optional<QString> fault;                ///< why there is none
-    std::optional<std::pair<int, int>> arrived;  ///< percent of the last cut, over the published half-lives
-    Day last_cut{};
-    bool from_diary = false;  ///< whether diary entries went in where they exist
+    std::optional<QString> fault;  ///< why there is none
+    std::vector<ArrivedCut> cuts;  ///< those made by now, in order of time
+    int patients = 0;              ///< virtual patients behind the band
+    bool from_diary = false;       ///< whether diary entries went in where they exist
+    QString reference;             ///< what 100 % stands for
 
     bool operator==(const LevelCurve&) const = default;
 };
@@ -59,6 +69,7 @@ struct CourseScene {
     std::vector<SymptomRow> symptoms;    ///< the most often rated first
     std::vector<QString> contact_texts;  ///< the sentence of each of the course's contacts
     Day today{};
+    bool as_diazepam = false;  ///< agents trade places: every amount is drawn as diazepam
 
     bool is_empty() const { return course.stretches.empty() && symptoms.empty() && course.contacts.empty(); }
     bool operator==(const CourseScene&) const = default;

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QPainter>
+#include <QPainterPath>
+#include <algorithm>
 
 #include "course/day_words.h"
 #include "course/lanes.h"
@@ -15,6 +17,21 @@ bool is_agreed(Stretch::Kind kind) {
     return kind != Stretch::Kind::outlook && kind != Stretch::Kind::off;
 }
 
+bool is_over_cap(const Stretch& stretch) {
+    return std::ranges::any_of(stretch.flags, [](const Flag& flag) { return flag.rule == "cut-over-cap"; });
+}
+
+/// A filled corner: the cut that leads to this step is over the cap.
+void paint_over_cap(QPainter& painter, const QRectF& box) {
+    constexpr double kCorner = 9;
+    const double side = std::min(kCorner, box.width());
+    QPainterPath corner(box.topLeft());
+    corner.lineTo(box.left() + side, box.top());
+    corner.lineTo(box.left(), box.top() + side);
+    corner.closeSubpath();
+    painter.fillPath(corner, tone(Tone::presses));
+}
+
 }  // namespace
 
 StepsLane::StepsLane(const TimeAxis& axis, QWidget* parent)
@@ -24,6 +41,7 @@ StepsLane::StepsLane(const TimeAxis& axis, QWidget* parent)
 
 void StepsLane::show_scene(const CourseScene& scene) {
     course_ = scene.course;
+    set_note(scene.as_diazepam ? tr("as diazepam,\nmg a day") : tr("mg a day"));
     set_items(step_items(scene));
 }
 
@@ -97,6 +115,7 @@ void StepsLane::paint_block(QPainter& painter, std::size_t index, const QFont& f
     const double radius = std::min(4.0, box.width() / 3);
     painter.drawRoundedRect(box, radius, radius);
     if (outlook) hatch(painter, box.adjusted(1, 1, -1, -1), tone(Tone::outlook));
+    if (is_over_cap(stretch)) paint_over_cap(painter, box);
     painter.setFont(font);
     if (width + 1 > box.width()) return paint_upright(painter, box, amount, outlook);
     if (outlook) {

@@ -4,7 +4,9 @@
 #include <QScatterSeries>
 #include <QTest>
 #include <QWheelEvent>
+#include <algorithm>
 #include <cmath>
+#include <functional>
 #include <random>
 
 #include <gtest/gtest.h>
@@ -231,7 +233,9 @@ TEST(LevelCurve, StaysAtAHundredPercentWhileNothingChangesAndFallsAfterACut) {
     const auto formulary = load_formulary(std::string(EVENFALL_SOURCE_DIR) + "/resources/formulary.json");
     ASSERT_TRUE(formulary);
     const CourseScene scene = sample::scene();
-    const auto request = level_request({}, scene.course, *formulary, at_clock(scene.today, {600}));
+    const auto rules = Rules::load(std::string(EVENFALL_SOURCE_DIR) + "/resources/rules.json");
+    ASSERT_TRUE(rules);
+    const auto request = level_request({}, scene.course, *formulary, *rules, at_clock(scene.today, {600}));
     const LevelCurve curve = compute_level_curve(request, {});
     ASSERT_FALSE(curve.fault);
     ASSERT_GT(curve.points.size(), 100u);
@@ -241,10 +245,76 @@ TEST(LevelCurve, StaysAtAHundredPercentWhileNothingChangesAndFallsAfterACut) {
         EXPECT_TRUE(!before || std::abs(point.middle - 100) < 0.5) << point.middle;
     }
     EXPECT_LT(curve.points.back().middle, 10);
-    ASSERT_TRUE(curve.arrived);
-    EXPECT_LT(curve.arrived->first, curve.arrived->second);
-    EXPECT_EQ(curve.last_cut, day_at(2026, 11, 16));
+    ASSERT_FALSE(curve.cuts.empty());
+    EXPECT_LT(curve.cuts.back().least, curve.cuts.back().most);
+    EXPECT_EQ(curve.cuts.back().on, day_at(2026, 11, 16));
+    EXPECT_TRUE(std::ranges::is_sorted(curve.cuts, std::greater<>(), &ArrivedCut::least));
+    EXPECT_EQ(curve.patients, 200);
     EXPECT_FALSE(curve.from_diary);
+}
+
+LevelRequest sample_level_request() {
+    const auto formulary =
+        load_formulary(std::string(EVENFALL_SOURCE_DIR) + "/resources/formulary.json").value();
+    const auto rules = Rules::load(std::string(EVENFALL_SOURCE_DIR) + "/resources/rules.json").value();
+    const CourseScene scene = sample::scene();
+    return level_request({}, scene.course, formulary, rules, at_clock(scene.today, {600}));
+}
+
+TEST(LevelCurve, SaysOfEachCutMadeHowMuchHasArrivedAsARange) {
+    const LevelCurve curve = compute_level_curve(sample_level_request(), {});
+    const auto items = level_items(curve);
+    EXPECT_TRUE(std::ranges::is_sorted(items, {}, &LaneItem::from));
+    for (const ArrivedCut& cut : curve.cuts) {
+        EXPECT_LT(cut.to, cut.from);
+        const QString share = QStringLiteral("%1 to %2 %").arg(cut.least).arg(cut.most);
+        const auto said = std::ranges::count_if(items, [&](const LaneItem& item) {
+            return item.from == axis_day(cut.on) && item.name.startsWith(QLatin1String("Cut of ")) &&
+                   (cut.least == cut.most || item.name.contains(share)) &&
+                   item.name.contains(QLatin1String("modelled"));
+        });
+        EXPECT_EQ(said, 1) << print_day(cut.on);
+    }
+    EXPECT_TRUE(curve.reference.contains(QLatin1String("100 % is the average of the recorded regimen")));
+}
+
+TEST(LevelCurve, IsTheBandOfTheSameVirtualPatientsEveryTime) {
+    const LevelRequest request = sample_level_request();
+    const LevelCurve curve = compute_level_curve(request, {});
+    EXPECT_EQ(curve, compute_level_curve(request, {}));
+    const auto wide = std::ranges::count_if(
+        curve.points, [](const LevelPoint& point) { return point.high > point.low + 0.1; });
+    EXPECT_GT(wide, 20);
+}
+
+TEST(LevelCurve, TellsHowFarItIsAndStopsWhenAsked) {
+    const LevelRequest request = sample_level_request();
+    double last = 0;
+    compute_level_curve(request, {}, [&](double share) { last = share; });
+    EXPECT_EQ(last, 1);
+    std::stop_source source;
+    const LevelCurve stopped =
+        compute_level_curve(request, source.get_token(), [&](double) { source.request_stop(); });
+    EXPECT_TRUE(stopped.points.empty());
+    EXPECT_FALSE(stopped.fault);
+}
+
+TEST(LevelCurve, TakesTheDiaryBeforeTheTaperAsReferenceWhereThereIsOne) {
+    LevelRequest request = sample_level_request();
+    const double stated =
+        kinetics::daily_mg(kinetics::daily_doses(request.regimens.front().regimen, request.drug));
+    for (int day = 0; day < 14; ++day) {
+        const Day on = request.from + days(day);
+        request.diary_days.push_back(on);
+        request.days_before.push_back(on);
+        request.intake.push_back({at_clock(on, {540}), request.drug,
+                                  Dose::micrograms(std::llround(stated * 900)), TakenWhy::unsaid, ""});
+    }
+    const LevelCurve curve = compute_level_curve(request, {});
+    EXPECT_TRUE(curve.from_diary);
+    EXPECT_TRUE(curve.reference.contains(QLatin1String("the mean of the 14 diary days")))
+        << curve.reference.toStdString();
+    EXPECT_GT(curve.points.front().middle, 103);  // the body comes from the stated regimen, which was more
 }
 
 TEST(Latest, DropsWhatIsStaleAndNeverWaits) {
