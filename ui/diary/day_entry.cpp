@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <set>
 
+#include "casework/record_check.h"
 #include "controls/buttons.h"
 #include "controls/label.h"
 #include "controls/typed_field.h"
@@ -19,7 +20,6 @@
 #include "diary/dose_entry.h"
 #include "diary/score_cell.h"
 #include "exchange/diary_import.h"
-#include "casework/record_check.h"
 #include "shell/workbench.h"
 #include "stabilization/dosing.h"
 #include "texts/render.h"
@@ -151,7 +151,7 @@ void DayEntry::show_day() {
         if (diary_day_of(entry.taken_at, begins_) == day) there << entry_words(entry);
     int rated = 0;
     for (const Rating& rating : diary_.ratings) rated += diary_day_of(rating.rated_at, begins_) == day;
-    if (rated > 0) there << tr("%1 symptoms rated").arg(rated);
+    if (rated > 0) there << (rated == 1 ? tr("one symptom rated") : tr("%1 symptoms rated").arg(rated));
     already_->setText(there.isEmpty()
                           ? tr("Nothing is written down for this day yet.")
                           : tr("Already written down: %1.").arg(there.join(QStringLiteral("; "))));

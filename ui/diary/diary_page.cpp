@@ -12,6 +12,7 @@
 #include <QStackedWidget>
 #include <QTableView>
 
+#include "casework/record_check.h"
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "course/day_words.h"
@@ -22,7 +23,6 @@
 #include "diary/dose_marks.h"
 #include "diary/import_dialog.h"
 #include "diary/take_back.h"
-#include "casework/record_check.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {

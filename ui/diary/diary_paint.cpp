@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <QPaintEngine>
 #include <QPaintEvent>
 #include <QScrollBar>
 #include <algorithm>
@@ -17,8 +18,19 @@
 namespace evenfall::ui {
 namespace {
 
+void draw_score(QPainter& painter, const QRectF& cell, int severity) {
+    painter.setRenderHint(QPainter::Antialiasing);
+    const QRectF box = cell.adjusted(1, 1, -1, -1);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(symptom_shade(severity));
+    painter.drawRoundedRect(box, 3, 3);
+    painter.setPen(symptom_numeral(severity));
+    draw_tabular(painter, box, Qt::AlignCenter, QString::number(severity));
+}
+
 constexpr double kRow = 26;
 constexpr int kHours = 24;
+constexpr double kMarkBox = 16;  // a mark with the room for its edges
 
 QString hour_label(int hour) {
     return QStringLiteral("%1:00").arg(hour % 24, 2, 10, QLatin1Char('0'));
@@ -26,10 +38,38 @@ QString hour_label(int hour) {
 
 }  // namespace
 
+void DiaryView::renew_stamps(const QPainter& painter) {
+    // The device may be a picture of another scale than the screen's.
+    const double ratio = painter.deviceTransform().m11();
+    const QFont font = type(Type::note);
+    const bool same = stamps_.cell == cell_ && stamps_.ratio == ratio && stamps_.theme == theme_in_force() &&
+                      stamps_.font == font;
+    if (!same) stamps_ = {cell_, ratio, theme_in_force(), font, {}, {}};
+}
+
+template <class Draw>
+void DiaryView::put_stamp(QPainter& painter, QPixmap& stamp, const QRectF& box, Draw draw) {
+    if (painter.paintEngine()->type() != QPaintEngine::Raster) {  // lines stay lines in a vector picture
+        painter.save();
+        draw(painter, box);
+        return painter.restore();
+    }
+    if (stamp.isNull()) {
+        stamp = QPixmap((box.size() * stamps_.ratio).toSize());
+        stamp.setDevicePixelRatio(stamps_.ratio);
+        stamp.fill(Qt::transparent);
+        QPainter once(&stamp);
+        once.setFont(stamps_.font);
+        draw(once, QRectF({0, 0}, box.size()));
+    }
+    painter.drawPixmap(box.topLeft(), stamp);
+}
+
 void DiaryView::paintEvent(QPaintEvent* event) {
     QPainter painter(viewport());
     painter.fillRect(viewport()->rect(), tone(Tone::card));
     if (sheet_.is_empty()) return;
+    renew_stamps(painter);
     const double top = std::max<double>(event->rect().top(), header_height()) - header_height() +
                        verticalScrollBar()->value();
     const auto last_row = static_cast<int>(sheet_.rows.size()) - 1;
@@ -51,9 +91,10 @@ void DiaryView::paint_header(QPainter& painter) {
     painter.setPen(tone(Tone::soft_ink));
     const int begins = sheet_.begins.minutes / 60;
     for (int hour = 0; hour <= kHours; hour += 4) {
-        const double x = x_of(hour * 60);
-        draw_tabular(painter, QRectF(x - 24, height - 22, 48, 18), Qt::AlignHCenter,
-                     hour_label(begins + hour));
+        const QString label = hour_label(begins + hour);
+        const double width = tabular_width(painter.font(), label);
+        const double left = std::min(x_of(hour * 60) - width / 2, viewport()->width() - width - 1);
+        draw_tabular(painter, QRectF(left, height - 22, width, 18), Qt::AlignHCenter, label);
     }
     QString group;
     for (std::size_t i = 0; i < sheet_.items.size(); ++i) {
@@ -131,21 +172,26 @@ void DiaryView::paint_bands(QPainter& painter, const DayRow& row, double y) {
 }
 
 void DiaryView::paint_doses(QPainter& painter, const DayRow& row, double y) {
+    const auto put = [&](double x, DoseMark mark) {
+        put_stamp(painter, stamps_.marks[mark],
+                  QRectF(std::round(x - kMarkBox / 2), y + (kRow - kMarkBox) / 2, kMarkBox, kMarkBox),
+                  [mark](QPainter& on, const QRectF& box) { draw_mark(on, box.center(), mark); });
+    };
     for (const auto missed : row.missed)
-        draw_mark(painter, {x_of(minutes_into_day(row.intended[missed].at, sheet_.begins)), y + kRow / 2},
-                  DoseMark::missed);
+        put(x_of(minutes_into_day(row.intended[missed].at, sheet_.begins)), DoseMark::missed);
     for (const RowEntry& entry : row.entries) {
         const Intake& intake = sheet_.diary.intake[entry.intake];
-        const QPointF at(x_of(minutes_into_day(clock_of(intake.taken_at), sheet_.begins)), y + kRow / 2);
-        draw_mark(painter, at, mark_of(entry.match));
-        if (!entry.other_amount && entry.match != EntryMatch::slip && entry.match != EntryMatch::extra)
+        const double x = x_of(minutes_into_day(clock_of(intake.taken_at), sheet_.begins));
+        put(x, mark_of(entry.match));
+        if (!entry.other_amount && entry.match != EntryMatch::slip && entry.match != EntryMatch::extra &&
+            entry.match != EntryMatch::unmatched)
             continue;
-        // An amount that is not the intended one is said in numerals.
-        painter.setPen(tone(Tone::presses));
+        // An amount that is not the intended one, or that nothing was intended for, is said in numerals.
+        painter.setPen(tone(entry.match == EntryMatch::unmatched ? Tone::soft_ink : Tone::presses));
         const QString amount = amount_digits(intake.amount);
         const double width = tabular_width(painter.font(), amount);
-        const bool fits = at.x() + 9 + width < right_;
-        draw_tabular(painter, QRectF(fits ? at.x() + 9 : at.x() - 9 - width, y, width, kRow),
+        const bool fits = x + 9 + width < right_;
+        draw_tabular(painter, QRectF(fits ? x + 9 : x - 9 - width, y, width, kRow),
                      Qt::AlignLeft | Qt::AlignVCenter, amount);
     }
     if (row.known != DayKnown::running) return;
@@ -155,18 +201,14 @@ void DiaryView::paint_doses(QPainter& painter, const DayRow& row, double y) {
 }
 
 void DiaryView::paint_scores(QPainter& painter, std::size_t row, double y) {
-    painter.setRenderHint(QPainter::Antialiasing);
     const auto& scores = sheet_.scores[row];
     for (std::size_t i = 0; i < scores.size(); ++i) {
         if (scores[i].worst < 0) continue;
-        const QRectF box = QRectF(cell_x(i), y, cell_, kRow).adjusted(1, 1, -1, -1);
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(symptom_shade(scores[i].worst));
-        painter.drawRoundedRect(box, 3, 3);
-        painter.setPen(symptom_numeral(scores[i].worst));
-        draw_tabular(painter, box, Qt::AlignCenter, QString::number(scores[i].worst));
+        const int severity = std::min(scores[i].worst, 10);
+        put_stamp(painter, stamps_.scores[static_cast<std::size_t>(severity)],
+                  QRectF(std::round(cell_x(i)), y, cell_, kRow),
+                  [severity](QPainter& on, const QRectF& cell) { draw_score(on, cell, severity); });
     }
-    painter.setRenderHint(QPainter::Antialiasing, false);
 }
 
 void DiaryView::paint_mark(QPainter& painter, Day day, double y) {

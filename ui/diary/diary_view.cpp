@@ -48,7 +48,8 @@ void DiaryView::measure() {
     const double width = viewport()->width();
     const auto items = static_cast<double>(sheet_.items.size());
     left_ = kDayName;
-    cell_ = items > 0 ? std::clamp(width * 0.42 / items, kLeastCell, kMostCell) : 0;
+    // Whole pixels, so that what is drawn once can be put anywhere.
+    cell_ = items > 0 ? std::floor(std::clamp(width * 0.42 / items, kLeastCell, kMostCell)) : 0;
     grid_ = width - 2 - cell_ * items;
     right_ = (items > 0 ? grid_ - 14 : width - 14);
     const int content =
@@ -62,7 +63,7 @@ double DiaryView::header_height() const {
     const QFontMetricsF metrics(type(Type::note));
     for (const SheetItem& item : sheet_.items)
         longest = std::max(longest, metrics.horizontalAdvance(item.name));
-    return 26 + (sheet_.items.empty() ? 0 : std::min(longest + 22, 150.0));
+    return std::ceil(26 + (sheet_.items.empty() ? 0 : std::min(longest + 22, 150.0)));
 }
 
 double DiaryView::y_of(std::size_t row) const {

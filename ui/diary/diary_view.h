@@ -2,11 +2,15 @@
 #pragma once
 
 #include <QAbstractScrollArea>
+#include <QPixmap>
+#include <array>
+#include <map>
 #include <optional>
 #include <vector>
 
 #include "diary/dose_marks.h"
 #include "diary/sheet.h"
+#include "theme/theme.h"
 
 namespace evenfall::ui {
 
@@ -76,7 +80,21 @@ class DiaryView : public QAbstractScrollArea {
     void paint_scores(QPainter& painter, std::size_t row, double y);
     void paint_mark(QPainter& painter, Day day, double y);
 
+    /// What is drawn again and again, drawn once for the size, the screen and the theme in force.
+    struct Stamps {
+        double cell = 0, ratio = 0;
+        ThemeKind theme = ThemeKind::light;
+        QFont font;
+        std::array<QPixmap, 11> scores;
+        std::map<DoseMark, QPixmap> marks;
+    };
+    void renew_stamps(const QPainter& painter);
+    /// Puts a stamp in its place, drawn with `draw(painter, box)` the first time.
+    template <class Draw>
+    void put_stamp(QPainter& painter, QPixmap& stamp, const QRectF& box, Draw draw);
+
     Sheet sheet_;
+    Stamps stamps_;
     std::optional<DiarySpot> chosen_;
     double left_ = 0, right_ = 0, grid_ = 0, cell_ = 0;  // columns of the doses, then of the symptoms
 };

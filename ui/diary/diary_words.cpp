@@ -33,8 +33,8 @@ QString match_words(const Sheet& sheet, const DayRow& row, const RowEntry& entry
 
 QString totals(const DayRow& row) {
     const int taken = static_cast<int>(row.entries.size());
-    if (row.intended.empty()) return Say::tr("%1 doses written down").arg(taken);
-    return Say::tr("%1 doses written down, %2 intended, %3 missed")
+    if (row.intended.empty()) return Say::tr("Doses written down: %1").arg(taken);
+    return Say::tr("Doses written down: %1; intended: %2; missed: %3")
         .arg(taken)
         .arg(row.intended.size())
         .arg(row.missed.size());

@@ -32,11 +32,11 @@ QString standing_words(ImportStanding standing) {
 QString answer_of(const DiaryImport& import) {
     const auto fresh = import.intake.size() + import.ratings.size();
     if (import.faulty > 0)
-        return Say::
-            tr("%1 rows are faulty, so nothing will be imported. Mend them in the file and choose it again.")
-                .arg(import.faulty);
+        return Say::tr(
+                   "Nothing will be imported. Faulty rows: %1. Mend them in the file and choose it again.")
+            .arg(import.faulty);
     if (fresh == 0) return Say::tr("Every row is already there: nothing to add.");
-    return Say::tr("%1 entries will be added; %2 are already there.").arg(fresh).arg(import.duplicates);
+    return Say::tr("Entries to be added: %1. Already there: %2.").arg(fresh).arg(import.duplicates);
 }
 
 }  // namespace
@@ -127,7 +127,9 @@ ImportDialog::ImportDialog(DiaryImport import, const QString& file, const Texts&
     body()->addWidget(table_, 1);
     if (const int faulty = model_.first_faulty(); faulty >= 0) table_->selectRow(faulty);
     const auto fresh = this->import().intake.size() + this->import().ratings.size();
-    commit_ = set_buttons(this->import().faulty > 0 ? tr("Add the entries") : tr("Add %1 entries").arg(fresh),
+    commit_ = set_buttons(this->import().faulty > 0 ? tr("Add the entries")
+                          : fresh == 1              ? tr("Add the entry")
+                                                    : tr("Add %1 entries").arg(fresh),
                           tr("Leave it"));
     if (!this->import().can_be_imported()) set_reason_disabled(commit_, answer_of(this->import()));
 }

@@ -61,7 +61,7 @@ void ScoreCell::keyPressEvent(QKeyEvent* event) {
     else if (text == QStringLiteral("x") || text == QStringLiteral("+"))
         set_score(10);
     else if (key == Qt::Key_Backspace || key == Qt::Key_Delete)
-        return set_score(std::nullopt);
+        return take_out();
     else if (key == Qt::Key_Right || key == Qt::Key_Down)
         return emit step_wanted(1);
     else if (key == Qt::Key_Left || key == Qt::Key_Up)
@@ -69,6 +69,11 @@ void ScoreCell::keyPressEvent(QKeyEvent* event) {
     else
         return QWidget::keyPressEvent(event);
     emit scored();
+}
+
+void ScoreCell::take_out() {
+    set_score(std::nullopt);
+    emit taken_out();
 }
 
 void ScoreCell::mousePressEvent(QMouseEvent*) {

@@ -20,6 +20,7 @@ class ScoreCell : public QWidget {
 
   signals:
     void scored();             ///< by a key
+    void taken_out();          ///< by Backspace or Delete
     void step_wanted(int by);  ///< arrow keys
 
   protected:
@@ -30,6 +31,7 @@ class ScoreCell : public QWidget {
     void focusOutEvent(QFocusEvent* event) override;
 
   private:
+    void take_out();
     std::string item_;
     QString name_;
     std::optional<int> score_;

@@ -92,37 +92,72 @@ QString share_percent(double share) {
     return percent(100 * share);
 }
 
-std::vector<std::pair<QString, QString>> measure_rows(const StabilizationCheck& check) {
+std::vector<MeasureRow> measure_rows(const StabilizationCheck& check) {
     const Measures& m = check.measures;
     const QString unit = to_text(check.unit);
-    std::vector<std::pair<QString, QString>> rows = {
-        {Say::tr("Days recorded"), Say::tr("%1; %2 unknown").arg(m.recorded_days).arg(m.unknown_days)},
-        {Say::tr("Days with the intended number of doses"), of_days(m.days_as_intended, m.recorded_days)},
-        {Say::tr("Doses written down"), Say::tr("%1; %2 intended").arg(m.doses).arg(m.intended_doses)},
-        {Say::tr("Missed, extra"), Say::tr("%1, %2").arg(m.missed).arg(m.extra)},
-        {Say::tr("Late, early"), Say::tr("%1, %2").arg(m.late).arg(m.early)},
-        {Say::tr("Taken because of symptoms, forgotten"),
-         Say::tr("%1, %2").arg(m.for_symptoms).arg(m.forgot)},
-        {Say::tr("Mean daily total"), Say::tr("%1 %2").arg(two_decimals(m.mean_total), unit)},
+    std::vector<MeasureRow> rows = {
+        {Say::tr("Days recorded"), Say::tr("%1; %2 unknown").arg(m.recorded_days).arg(m.unknown_days),
+         Say::tr("Days on which a dose or a symptom was written down, or that were kept without one. A day "
+                 "without "
+                 "any entry is unknown, never missed."),
+         "diary-days"},
+        {Say::tr("Days with the intended number of doses"), of_days(m.days_as_intended, m.recorded_days),
+         Say::tr("Recorded days on which each agent was taken as often as intended, of all recorded days."),
+         "steady-limits"},
+        {Say::tr("Doses written down"), Say::tr("%1; %2 intended").arg(m.doses).arg(m.intended_doses),
+         Say::tr(
+             "Entries that count, and the doses intended on the same days. Left out as likely duplicates or "
+             "slips of units: %1.")
+             .arg(m.left_out),
+         "likely-duplicate"},
+        {Say::tr("Missed, extra"), Say::tr("%1, %2").arg(m.missed).arg(m.extra),
+         Say::tr(
+             "Entries are matched to the day's dose times so that the distances are least in sum; dose times "
+             "left over are missed, entries left over are extra."),
+         "dose-time-window"},
+        {Say::tr("Late, early"), Say::tr("%1, %2").arg(m.late).arg(m.early),
+         Say::tr("Matched entries further from their dose time than the tolerance."), "late-dose"},
+        {Say::tr("Taken because of symptoms, forgotten"), Say::tr("%1, %2").arg(m.for_symptoms).arg(m.forgot),
+         Say::tr("As the entries themselves say; where they say nothing, neither is counted."),
+         "doses-for-symptoms"},
+        {Say::tr("Mean daily total"),
+         Say::tr("%1 %2").arg(two_decimals(m.mean_total), unit),
+         Say::tr(
+             "The sum of each recorded day's entries, averaged; several agents by their usual equivalence."),
+         {}},
         {Say::tr("Daily totals vary by"),
-         Say::tr("%1 (standard deviation ÷ mean)").arg(share_percent(m.total_cv))},
-        {Say::tr("Daily totals off the intended by"), share_percent(m.total_off_intended)},
+         Say::tr("%1 (standard deviation ÷ mean)").arg(share_percent(m.total_cv)),
+         Say::tr(
+             "The coefficient of variation of the recorded days' totals: sample standard deviation ÷ mean."),
+         {}},
+        {Say::tr("Daily totals off the intended by"), share_percent(m.total_off_intended),
+         Say::tr(
+             "The root mean square of (taken − intended) ÷ intended over the recorded days, each against the "
+             "regimen of its own date."),
+         "erratic-limits"},
         {Say::tr("Trend of the daily total"),
-         Say::tr("%1 %2 a week").arg(two_decimals(m.trend_per_week), unit)},
+         Say::tr("%1 %2 a week").arg(two_decimals(m.trend_per_week), unit),
+         Say::tr("The least-squares slope of the recorded days' totals."), "steady-climb"},
         {Say::tr("Hours between doses"),
          Say::tr("mean %1 h, longest %2 h, vary by %3")
              .arg(one_decimal(m.interval_mean_h), one_decimal(m.longest_interval_h),
-                  share_percent(m.interval_cv))},
-        {Say::tr("Long gaps"), QString::number(m.long_gaps)}};
+                  share_percent(m.interval_cv)),
+         Say::tr("Real hours from each entry to the next, days of 23 and 25 hours included; not over unknown "
+                 "days."),
+         {}},
+        {Say::tr("Long gaps"), QString::number(m.long_gaps),
+         Say::tr("Intervals longer than the intended one by more than the limit."), "long-gap"}};
     if (m.largest_change_on)
-        rows.emplace_back(Say::tr("Largest change from a day to the next"),
-                          Say::tr("%1 %2 on %3")
-                              .arg(two_decimals(m.largest_change), unit, short_day(*m.largest_change_on)));
+        rows.push_back({Say::tr("Largest change from a day to the next"),
+                        Say::tr("%1 %2 on %3")
+                            .arg(two_decimals(m.largest_change), unit, short_day(*m.largest_change_on)),
+                        Say::tr("Between two recorded days that follow each other."),
+                        {}});
     return rows;
 }
 
-std::vector<std::pair<QString, QString>> dose_time_rows(const StabilizationCheck& check) {
-    std::vector<std::pair<QString, QString>> rows;
+std::vector<MeasureRow> dose_time_rows(const StabilizationCheck& check) {
+    std::vector<MeasureRow> rows;
     for (const DoseTimeKept& kept : check.measures.dose_times) {
         QString says = Say::tr("taken %1, missed %2, late %3, early %4")
                            .arg(of_days(kept.taken, kept.days))
@@ -133,10 +168,25 @@ std::vector<std::pair<QString, QString>> dose_time_rows(const StabilizationCheck
             says += Say::tr("; usually at %1, give or take %2 min")
                         .arg(text_of(*kept.usual))
                         .arg(std::lround(kept.sd_minutes));
-        rows.emplace_back(Say::tr("%1 %2 %3").arg(text_of(kept.at), to_text(kept.drug), text_of(kept.amount)),
-                          says);
+        rows.push_back(
+            {Say::tr("%1 %2 %3").arg(text_of(kept.at), to_text(kept.drug), text_of(kept.amount)), says,
+             Say::tr("The entries matched to this dose time; when they were taken as the circular mean "
+                     "and standard deviation of their clock times."),
+             "times-irregular"});
     }
     return rows;
+}
+
+QString rule_in_words(const Rules& rules, const std::string& id) {
+    const Rule* rule = rules.find(id);
+    if (rule == nullptr) return {};
+    QStringList values;
+    for (const auto& [name, value] : rule->values)
+        values << Say::tr("%1 %2").arg(to_text(name).replace(QLatin1Char('_'), QLatin1Char(' ')),
+                                       to_text(value));
+    const QString limits =
+        values.isEmpty() ? QString() : Say::tr(" (%1)").arg(values.join(QStringLiteral(", ")));
+    return Say::tr("Rule %1%2. Source: %3.").arg(to_text(id), limits, to_text(rule->source));
 }
 
 QString level_sentence(const LevelBand& levels) {
@@ -153,9 +203,9 @@ QString level_sentence(const LevelBand& levels) {
 QString between_sentence(const BetweenDose& between) {
     if (between.ratings == 0) return Say::tr("No rating lies between two doses.");
     return Say::tr(
-               "%1 ratings lie between two doses, %2 of them in the late half of the interval. A late rating "
-               "exceeds an early one with "
-               "probability %3 (as rated: %4; 0.50 is chance), p %5.")
+               "Ratings between two doses: %1, in the late half of the interval: %2. A late rating exceeds "
+               "an early "
+               "one with probability %3 (as rated: %4; 0.50 is chance), p %5.")
         .arg(between.ratings)
         .arg(between.late)
         .arg(between.late_over_early, 0, 'f', 2)
@@ -172,11 +222,15 @@ std::optional<Day> day_in(const std::string& entry, ClockTime begins) {
 }
 
 QString entry_in_words(const std::string& entry) {
-    const std::size_t end = entry.find(' ');
-    const auto time = parse_local_time(entry.substr(0, end), {});
-    if (!time) return sentence_case(to_text(entry));
-    const QString rest = end == std::string::npos ? QString() : to_text(entry.substr(end));
-    return Say::tr("%1, %2%3").arg(short_day(day_of(*time)), text_of(clock_of(*time)), rest);
+    std::string said = entry;
+    const bool missing = said.ends_with(kNotWrittenDown);
+    if (missing) said.erase(said.size() - kNotWrittenDown.size());
+    const std::size_t end = said.find(' ');
+    const auto time = parse_local_time(said.substr(0, end), {});
+    if (!time) return sentence_case(to_text(said));
+    const QString rest = end == std::string::npos ? QString() : to_text(said.substr(end));
+    const QString words = Say::tr("%1, %2%3").arg(short_day(day_of(*time)), text_of(clock_of(*time)), rest);
+    return missing ? Say::tr("%1: intended, not written down").arg(words) : words;
 }
 
 }  // namespace evenfall::ui

@@ -21,10 +21,16 @@ const char* dose_times_text(DoseTimes source);
 QString percent(double value);
 QString share_percent(double share);
 
-/// The measures as rows of what and how much, in words and with units.
-std::vector<std::pair<QString, QString>> measure_rows(const StabilizationCheck& check);
+/// A measure in words and with units, what it is made of, and the rule that it is held against (empty: none).
+struct MeasureRow {
+    QString what, says, because;
+    std::string rule;
+};
+std::vector<MeasureRow> measure_rows(const StabilizationCheck& check);
 /// How each intended dose time was kept: agent and time, then in words.
-std::vector<std::pair<QString, QString>> dose_time_rows(const StabilizationCheck& check);
+std::vector<MeasureRow> dose_time_rows(const StabilizationCheck& check);
+/// "Rule late-dose (minutes 60). Source: clinic's choice."
+QString rule_in_words(const Rules& rules, const std::string& id);
 
 /// The modelled day in a sentence: peaks and troughs, as taken and as intended.
 QString level_sentence(const LevelBand& levels);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "stabilization/flag_entries.h"
 
+#include <QHBoxLayout>
 #include <QListWidget>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -23,12 +24,16 @@ FlagEntries::FlagEntries(const Workbench& workbench, const Flag& flag, Weight we
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
-    column->addWidget(new FlagRow(workbench, flag, weight));
+    auto* row = new QHBoxLayout;
+    row->setSpacing(kSpace1);
+    row->addWidget(new FlagRow(workbench, flag, weight), 1);
+    column->addLayout(row);
     if (flag.entries.empty()) return;
     const int count = static_cast<int>(flag.entries.size());
-    auto* toggle = make_button(tr("Show the %1 entries").arg(count), ButtonKind::quiet);
+    const QString show = count == 1 ? tr("Show the entry") : tr("Show the %1 entries").arg(count);
+    auto* toggle = make_button(show, ButtonKind::quiet);
     toggle->setCheckable(true);
-    toggle->setAccessibleName(tr("Show the %1 entries of: %2").arg(count).arg(workbench.sentence(flag)));
+    toggle->setAccessibleName(tr("%1 of: %2").arg(show, workbench.sentence(flag)));
     list_ = new QListWidget;
     list_->setAccessibleName(tr("Entries; Enter shows the day in the diary"));
     list_->setFixedHeight(std::min(kListHeight, 8 + count * kTarget));
@@ -38,12 +43,12 @@ FlagEntries::FlagEntries(const Workbench& workbench, const Flag& flag, Weight we
         auto* item = new QListWidgetItem(entry_in_words(entry), list_);
         if (const auto day = day_in(entry, begins)) item->setData(Qt::UserRole, to_text(print_day(*day)));
     }
-    column->addWidget(toggle, 0, Qt::AlignLeft);
+    row->insertWidget(1, toggle, 0, Qt::AlignTop);
     column->addWidget(list_);
     list_->setVisible(false);
-    connect(toggle, &QPushButton::toggled, this, [this, toggle, count](bool shown) {
+    connect(toggle, &QPushButton::toggled, this, [this, toggle, show](bool shown) {
         list_->setVisible(shown);
-        toggle->setText(shown ? tr("Hide the entries") : tr("Show the %1 entries").arg(count));
+        toggle->setText(shown ? tr("Hide the entries") : show);
     });
     toggle->setChecked(opened);
     const auto go = [this](const QListWidgetItem* item) {

@@ -89,11 +89,13 @@ void ProposalCard::add_doses(const std::vector<PlannedDose>& doses) {
 void ProposalCard::add_stages(const std::vector<ProposedStage>& stages) {
     int number = 1;
     for (const ProposedStage& stage : stages) {
-        auto* head = new Label(tr("Stage %1, after %2 days; modelled average %3 of today's")
-                                   .arg(number++)
-                                   .arg(stage.starts_after_days)
-                                   .arg(percent(stage.average)),
-                               Type::note, Tone::soft_ink);
+        const QString when = stage.starts_after_days == 0
+                                 ? tr("Stage %1, from the first day").arg(number)
+                                 : tr("Stage %1, %2 days later").arg(number).arg(stage.starts_after_days);
+        ++number;
+        auto* head =
+            new Label(tr("%1; modelled average at its end %2 of today's").arg(when, percent(stage.average)),
+                      Type::note, Tone::soft_ink);
         body()->addWidget(head->wrapped());
         add_doses(stage.doses);
     }

@@ -3,6 +3,7 @@
 #include <QGridLayout>
 #include <QHBoxLayout>
 #include <QPushButton>
+#include <algorithm>
 
 #include "controls/buttons.h"
 #include "controls/card.h"
@@ -76,6 +77,18 @@ QPushButton* make_because(const QString& about, const QString& says) {
     return why;
 }
 
+/// Why the verdict is what it is, in the rules' sentences.
+QString reason_of(const Workbench& workbench, const StabilizationCheck& check) {
+    QStringList reasons;
+    for (const Flag& flag : check.flags) {
+        if (is_note(flag.rule) && !reasons.isEmpty()) break;
+        reasons << workbench.sentence(flag);
+        // Beside the limits, an uneven diary's weightiest finding stands next.
+        if (check.verdict != Verdict::uneven || reasons.size() == 2) break;
+    }
+    return reasons.join(QLatin1Char(' '));
+}
+
 QHBoxLayout* titled(const QString& title, QPushButton* why) {
     auto* row = new QHBoxLayout;
     row->addWidget((new Label(title, Type::strong))->wrapped(), 1);
@@ -108,13 +121,16 @@ void StabilizationPage::add_answer() {
     if (check.ready())
         means = tr("The dosing permits a start, and every gate is met.");
     else if (permits(check.verdict))
-        means = tr("The dosing permits a start; %1 of %2 gates beside it are still open.")
+        means = tr("The dosing permits a start. Of the gates beside it, %1 of %2 are still open.")
                     .arg(open)
                     .arg(check.readiness.size());
     auto* says = new Label(means, Type::strong);
     says->setObjectName(QStringLiteral("means"));
     card->body()->addWidget(says->wrapped());
-    const QString basis = tr("%1 recorded days judged. Use: %2. %3.")
+    auto* why = new Label(reason_of(workbench(), check));
+    why->setObjectName(QStringLiteral("reason"));
+    card->body()->addWidget(why->wrapped());
+    const QString basis = tr("Recorded days judged: %1. Use: %2. %3.")
                               .arg(check.days)
                               .arg(to_text(texts.text(use_text(check.use))).toLower(),
                                    to_text(texts.text(dose_times_text(check.dose_times))));
@@ -124,10 +140,18 @@ void StabilizationPage::add_answer() {
 
 void StabilizationPage::add_gates(Card& card) {
     const Texts& texts = workbench().texts();
+    std::vector<Gate> gates = checked_->check.readiness;
+    std::ranges::stable_partition(gates, [](const Gate& gate) { return !gate.met; });
+    const auto open = std::ranges::count(gates, false, &Gate::met);
+    card.body()->addSpacing(kSpace1);
+    card.body()->addWidget(
+        new Label(open == 0 ? tr("Every gate before a first cut is met")
+                            : tr("Gates before a first cut, open: %1 of %2").arg(open).arg(gates.size()),
+                  Type::heading));
     auto* grid = new QGridLayout;
     grid->setHorizontalSpacing(kSpace3);
-    grid->setVerticalSpacing(kSpace1);
-    for (const Gate& gate : checked_->check.readiness) {
+    grid->setVerticalSpacing(0);
+    for (const Gate& gate : gates) {
         const int row = grid->rowCount();
         const QString state =
             to_text(texts.text(gate.met ? "stabilization-gate-met" : "stabilization-gate-open"));
@@ -135,10 +159,10 @@ void StabilizationPage::add_gates(Card& card) {
                                gate.met ? Tone::planned : Tone::presses);
         mark->setAccessibleName(state);
         const std::string title = "stabilization-" + gate.gate + "-title";
-        grid->addWidget(mark, row, 0, Qt::AlignTop);
-        grid->addWidget(new Label(to_text(texts.text(title)), Type::strong), row, 1, Qt::AlignTop);
-        grid->addWidget((new Label(workbench().sentence(gate.says)))->wrapped(), row, 2, Qt::AlignTop);
-        grid->addWidget(new WhyButton(workbench(), gate.says), row, 3, Qt::AlignTop);
+        grid->addWidget(mark, row, 0, Qt::AlignVCenter);
+        grid->addWidget(new Label(to_text(texts.text(title)), Type::strong), row, 1, Qt::AlignVCenter);
+        grid->addWidget((new Label(workbench().sentence(gate.says)))->wrapped(), row, 2, Qt::AlignVCenter);
+        grid->addWidget(new WhyButton(workbench(), gate.says), row, 3, Qt::AlignVCenter);
     }
     grid->setColumnStretch(2, 1);
     card.body()->addLayout(grid);
@@ -216,11 +240,16 @@ void StabilizationPage::add_measures() {
     auto* card = add_card(tr("Measures"));
     auto* grid = new QGridLayout;
     grid->setHorizontalSpacing(kSpace4);
-    grid->setVerticalSpacing(kSpace1);
-    const auto put = [grid](const std::pair<QString, QString>& line) {
+    grid->setVerticalSpacing(0);
+    const Rules& rules = workbench().desk().rules();
+    const auto put = [&](const MeasureRow& line) {
         const int row = grid->rowCount();
-        grid->addWidget((new Label(line.first, Type::text, Tone::soft_ink))->wrapped(), row, 0, Qt::AlignTop);
-        grid->addWidget((new Label(line.second))->wrapped(), row, 1, Qt::AlignTop);
+        grid->addWidget((new Label(line.what, Type::text, Tone::soft_ink))->wrapped(), row, 0,
+                        Qt::AlignVCenter);
+        grid->addWidget((new Label(line.says))->wrapped(), row, 1, Qt::AlignVCenter);
+        QStringList because{line.because, rule_in_words(rules, line.rule)};
+        because.removeAll(QString());
+        grid->addWidget(make_because(line.what, because.join(QLatin1Char(' '))), row, 2, Qt::AlignVCenter);
     };
     for (const auto& line : measure_rows(checked_->check)) put(line);
     for (const auto& line : dose_time_rows(checked_->check)) put(line);

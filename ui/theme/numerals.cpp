@@ -4,23 +4,41 @@
 #include <QApplication>
 #include <QFontMetricsF>
 #include <algorithm>
+#include <array>
 
 #include "theme/theme.h"
 
 namespace evenfall::ui {
 namespace {
 
-qreal digit_width(const QFontMetricsF& metrics) {
+/// The widths of the ten digits in a font.
+struct Digits {
+    QFont font;
+    std::array<qreal, 10> own{};
     qreal widest = 0;
-    for (char16_t digit = u'0'; digit <= u'9'; ++digit)
-        widest = std::max(widest, metrics.horizontalAdvance(QChar(digit)));
-    return widest;
+};
+
+/// Measuring shapes text: it is done once for a font, and columns of numbers are set in one or two.
+const Digits& digits_of(const QFont& font) {
+    constexpr std::size_t kFonts = 4;
+    static auto* known = new std::array<Digits, kFonts>;  // outlives every font engine
+    static std::size_t next = 0;
+    for (const Digits& each : *known)
+        if (each.widest > 0 && each.font == font) return each;
+    Digits& fresh = (*known)[next++ % kFonts];
+    fresh = {font, {}, 0};
+    const QFontMetricsF metrics(font);
+    for (std::size_t digit = 0; digit < fresh.own.size(); ++digit) {
+        fresh.own[digit] = metrics.horizontalAdvance(QChar(static_cast<char16_t>(u'0' + digit)));
+        fresh.widest = std::max(fresh.widest, fresh.own[digit]);
+    }
+    return fresh;
 }
 
 /// Calls `each(run, width, is_digit)` for every digit and every run of other characters, in order.
 template <class Each>
-void for_runs(const QFontMetricsF& metrics, const QString& text, Each each) {
-    const qreal digit = digit_width(metrics);
+void for_runs(const QFont& font, const QFontMetricsF& metrics, const QString& text, Each each) {
+    const qreal digit = digits_of(font).widest;
     for (qsizetype at = 0; at < text.size();) {
         if (text[at].isDigit()) {
             each(text.mid(at, 1), digit, true);
@@ -38,7 +56,7 @@ void for_runs(const QFontMetricsF& metrics, const QString& text, Each each) {
 
 qreal tabular_width(const QFont& font, const QString& text) {
     qreal width = 0;
-    for_runs(QFontMetricsF(font), text, [&width](const QString&, qreal run, bool) { width += run; });
+    for_runs(font, QFontMetricsF(font), text, [&width](const QString&, qreal run, bool) { width += run; });
     return width;
 }
 
@@ -51,8 +69,14 @@ void draw_tabular(QPainter& painter, const QRectF& where, Qt::Alignment alignmen
     qreal y = where.center().y() + (metrics.ascent() - metrics.descent()) / 2;
     if (alignment & Qt::AlignTop) y = where.top() + metrics.ascent();
     if (alignment & Qt::AlignBottom) y = where.bottom() - metrics.descent();
-    for_runs(metrics, text, [&](const QString& run, qreal cell, bool digit) {
-        const qreal own = digit ? metrics.horizontalAdvance(run) : cell;
+    const QFont font = painter.font();
+    const Digits& digits = digits_of(font);
+    for_runs(font, metrics, text, [&](const QString& run, qreal cell, bool digit) {
+        const int value = digit ? run[0].digitValue() : -1;
+        const bool ascii = value >= 0 && run[0].unicode() <= u'9';
+        const qreal own = ascii   ? digits.own[static_cast<std::size_t>(value)]
+                          : digit ? metrics.horizontalAdvance(run)
+                                  : cell;
         painter.drawText(QPointF(x + (cell - own) / 2, y), run);
         x += cell;
     });

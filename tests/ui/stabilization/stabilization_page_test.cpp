@@ -113,6 +113,37 @@ TEST_F(StabilizationPageTest, TellsASteadyDiaryFromAnErraticOne) {
     EXPECT_NE(page->shown()->check.verdict, Verdict::steady);
 }
 
+TEST_F(StabilizationPageTest, SaysWhyInItsFirstCardWithTheOpenGatesFirst) {
+    keep_diary(2);
+    open();
+    const StabilizationCheck& check = page->shown()->check;
+    EXPECT_TRUE(label("reason").startsWith(bench->sentence(check.flags.front())));
+    QStringList marks;
+    for (const QLabel* each : page->findChildren<QLabel*>())
+        if (each->accessibleName() == QStringLiteral("Open") ||
+            each->accessibleName() == QStringLiteral("Met"))
+            marks << each->accessibleName();
+    EXPECT_EQ(marks.size(), std::ssize(check.readiness));
+    EXPECT_FALSE(marks.join(QLatin1Char(' ')).contains(QStringLiteral("Met Open")))
+        << marks.join(u' ').toStdString();
+}
+
+TEST_F(StabilizationPageTest, AnswersWhyForEveryMeasureWithItsRuleAndSource) {
+    keep_diary(2);
+    open();
+    int answered = 0;
+    for (const MeasureRow& row : measure_rows(page->shown()->check)) {
+        EXPECT_FALSE(row.because.isEmpty());
+        if (!row.rule.empty()) {
+            EXPECT_TRUE(rule_in_words(bench->desk().rules(), row.rule).contains(QStringLiteral("Source: ")))
+                << row.rule;
+        }
+        for (const QPushButton* button : page->findChildren<QPushButton*>())
+            answered += button->accessibleName() == QStringLiteral("Why? ") + row.what;
+    }
+    EXPECT_EQ(answered, std::ssize(measure_rows(page->shown()->check)));
+}
+
 TEST_F(StabilizationPageTest, SendsAnEntryToItsDayInTheDiary) {
     keep_diary(2);
     open();
