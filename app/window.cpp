@@ -9,6 +9,7 @@
 
 #include "app/commands.h"
 #include "casework/store_log.h"
+#include "checkin/call_page.h"
 #include "controls/wheel_guard.h"
 #include "course/course_page.h"
 #include "diary/diary_page.h"
@@ -87,7 +88,8 @@ std::vector<ui::PageMaker> all_pages() {
             page<ui::StabilizationPage>("stabilization", QObject::tr("Stabilization")),
             page<ui::PlanPage>("plan", QObject::tr("Plan")),
             page<ui::RecordPage>("record", QObject::tr("Record")),
-            page<ui::PapersPage>("papers", QObject::tr("Papers"))};
+            page<ui::PapersPage>("papers", QObject::tr("Papers")),
+            page<ui::CallPage>("call", QObject::tr("Call"))};
 }
 
 Workplace::Workplace(Desk desk, Texts texts, std::function<LocalTime()> now, ui::WindowServices services)

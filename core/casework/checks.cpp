@@ -52,6 +52,7 @@ class Checker {
         if (person.reference.empty()) faults_.push_back(fault("person-no-reference", "reference"));
         check_text(person.name, "name", faults_, kShortText);
         check_text(person.reference, "reference", faults_, 40);
+        check_text(person.phone, "phone", faults_, kShortText);
         if (person.born && *person.born > today_) faults_.push_back(fault("born-in-future", "born"));
         if (person.born && age_on(*person.born, today_) > 120)
             faults_.push_back(fault("born-too-long-ago", "born"));

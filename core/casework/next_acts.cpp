@@ -75,8 +75,13 @@ bool opioid_without_naloxone(const PatientRecord& record, const Course& course, 
 std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course, const Ground& ground,
                                LocalTime as_of) {
     std::vector<NextAct> acts;
-    for (const Reason& reason : reasons_for(record, course, ground, as_of))
-        acts.push_back({act_for(reason.flag.rule), reason.urgency, reason.flag});
+    const auto reasons = reasons_for(record, course, ground, as_of);
+    const bool untold =
+        std::ranges::any_of(reasons, [](const Reason& each) { return each.flag.rule == "danger-untold"; });
+    for (const Reason& reason : reasons) {
+        const bool danger = reason.urgency == Urgency::red_flag && untold;
+        acts.push_back({danger ? Act::tell_danger : act_for(reason.flag.rule), reason.urgency, reason.flag});
+    }
     if (record.standing && record.standing->value.standing != CareStanding::in_care) return acts;
     const auto* plan = plan_in_force(record);
     if (!record.baseline && !plan)

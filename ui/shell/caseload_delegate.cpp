@@ -20,6 +20,12 @@ int line_height(Type size) {
     return QFontMetrics(type(size)).height();
 }
 
+/// A number stands where someone is called today.
+bool is_to_be_called(const CaseloadLine& line) {
+    return !line.reasons.empty() && line.standing == CareStanding::in_care &&
+           line.reasons.front().urgency <= Urgency::today;
+}
+
 Weight weight_of(const CaseloadLine& line) {
     const Urgency urgency = line.reasons.empty() ? Urgency::steady : line.reasons.front().urgency;
     if (urgency == Urgency::red_flag) return Weight::danger;
@@ -41,8 +47,11 @@ CaseloadDelegate::CaseloadDelegate(Workbench& workbench, QObject* parent)
 
 QSize CaseloadDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIndex& index) const {
     const bool heading = index.data(CaseloadModel::kIsHeading).toBool();
-    return {option.rect.width(), heading ? line_height(Type::note) + 20
-                                         : line_height(Type::strong) + line_height(Type::note) + 13};
+    if (heading) return {option.rect.width(), line_height(Type::note) + 20};
+    const auto* model = qobject_cast<const CaseloadModel*>(index.model());
+    const CaseloadLine* line = model ? model->line(index) : nullptr;
+    const int lines = line && is_to_be_called(*line) ? 2 : 1;
+    return {option.rect.width(), line_height(Type::strong) + lines * line_height(Type::note) + 13};
 }
 
 void CaseloadDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
@@ -82,7 +91,7 @@ void CaseloadDelegate::paint_person(QPainter& painter, const QStyleOptionViewIte
     const Weight weight = weight_of(line);
     draw_weight(painter, QRectF(where.left() + 11, where.top() + 7, 15, 15), weight);
     const qreal left = where.left() + 34;
-    const qreal right = where.right() - kSparkWidth - 20;
+    const qreal right = where.right() - 12;
     const qreal first = line_height(Type::strong);
     const QString reason = line.reasons.empty() ? QString() : workbench_.caption(line.reasons.front().flag);
     draw_line(painter, {left, where.top() + 5, right - left, first}, Type::strong, Tone::ink,
@@ -91,8 +100,17 @@ void CaseloadDelegate::paint_person(QPainter& painter, const QStyleOptionViewIte
               {left, where.top() + 5 + first, where.right() - 12 - left,
                static_cast<qreal>(line_height(Type::note))},
               Type::note, weight == Weight::danger ? Tone::danger : Tone::soft_ink, reason);
-    draw_spark(painter, {where.right() - kSparkWidth - 12, where.top() + 6, kSparkWidth, kSparkHeight - 4},
-               line.spark);
+    const qreal note = line_height(Type::note);
+    if (is_to_be_called(line))
+        draw_line(painter, {left, where.top() + 5 + first + note, right - left, note}, Type::note, Tone::ink,
+                  line.phone.empty() ? tr("no number recorded") : to_text(line.phone));
+    // The name comes before the drawing: who it is stands whole.
+    painter.setFont(type(Type::strong));
+    const qreal name = painter.fontMetrics().horizontalAdvance(to_text(line.name));
+    if (left + name + kSpace2 <= where.right() - kSparkWidth - 12)
+        draw_spark(painter,
+                   {where.right() - kSparkWidth - 12, where.top() + 6, kSparkWidth, kSparkHeight - 4},
+                   line.spark);
 }
 
 void draw_spark(QPainter& painter, const QRectF& where, const std::vector<SparkPoint>& points) {

@@ -2,6 +2,7 @@
 #include "shell/caseload_model.h"
 
 #include <algorithm>
+#include <set>
 
 #include "texts/render.h"
 
@@ -10,9 +11,21 @@ namespace {
 
 /// Red flags stand first among what presses today.
 int group_of(const CaseloadLine& line) {
+    if (line.standing != CareStanding::in_care) return 3;
     if (line.reasons.empty()) return 2;
     const Urgency urgency = line.reasons.front().urgency;
     return urgency == Urgency::steady ? 2 : urgency == Urgency::this_week ? 1 : 0;
+}
+
+std::vector<std::string> values_of(const CaseloadLine& line, CaseloadModel::By by) {
+    using By = CaseloadModel::By;
+    if (by == By::agent) return {line.drug};
+    if (by == By::clinician) return {line.clinician};
+    if (by == By::nurse) return {line.nurse};
+    std::vector<std::string> rules;
+    for (const Reason& reason : line.reasons)
+        if (reason.urgency != Urgency::steady) rules.push_back(reason.flag.rule);
+    return rules;
 }
 
 }  // namespace
@@ -104,15 +117,46 @@ void CaseloadModel::search(const QString& words) {
     endResetModel();
 }
 
+void CaseloadModel::filter(By by, const std::string& value) {
+    beginResetModel();
+    by_ = value.empty() ? By::nothing : by;
+    value_ = value;
+    arrange();
+    endResetModel();
+}
+
+std::vector<std::string> CaseloadModel::values(By by) const {
+    std::set<std::string> values;
+    for (const CaseloadLine& line : lines_) {
+        if (line.standing != CareStanding::in_care) continue;
+        const auto of_line = values_of(line, by);
+        values.insert(of_line.begin(), of_line.end());
+    }
+    values.erase(std::string());
+    return {values.begin(), values.end()};
+}
+
+std::vector<CaseloadLine> CaseloadModel::shown() const {
+    std::vector<CaseloadLine> lines;
+    for (const Row& row : rows_)
+        if (row.heading.isEmpty()) lines.push_back(lines_[row.line]);
+    return lines;
+}
+
 bool CaseloadModel::matches(const CaseloadLine& line) const {
+    if (line.standing != CareStanding::in_care && words_.isEmpty()) return false;
+    if (by_ != By::nothing) {
+        const auto of_line = values_of(line, by_);
+        if (std::ranges::find(of_line, value_) == of_line.end()) return false;
+    }
     const QString all = to_text(line.name + ' ' + line.reference + ' ' + line.drug).toCaseFolded();
     return std::ranges::all_of(words_, [&all](const QString& each) { return all.contains(each); });
 }
 
 void CaseloadModel::arrange() {
-    const QString names[] = {tr("Today"), tr("This week"), tr("Going steadily")};
+    const QString names[] = {tr("Today"), tr("This week"), tr("Going steadily"), tr("No longer in care")};
     rows_.clear();
-    for (int group = 0; group < 3; ++group) {
+    for (int group = 0; group < 4; ++group) {
         const std::size_t heading = rows_.size();
         rows_.push_back({names[group], 0, 0});
         for (std::size_t at = 0; at < lines_.size(); ++at)

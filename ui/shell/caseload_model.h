@@ -29,8 +29,16 @@ class CaseloadModel : public QAbstractListModel {
     void reload();
     /// Reads one person again; the others stay as they are.
     void reload(const PatientId& patient);
-    /// Keeps those whose name, reference or agent holds every word of `words`.
+    /// Keeps those whose name, reference or agent holds every word of `words`. Who is no longer in care is
+    /// never listed, but can be found.
     void search(const QString& words);
+    /// Keeps those of one agent, clinician, nurse, or with one reason; an empty value keeps all.
+    enum class By { nothing, reason, agent, clinician, nurse };
+    void filter(By by, const std::string& value);
+    /// What may be filtered by, as the people here have it.
+    std::vector<std::string> values(By by) const;
+    /// The lines as they are shown, top to bottom.
+    std::vector<CaseloadLine> shown() const;
 
   private:
     struct Row {
@@ -46,6 +54,8 @@ class CaseloadModel : public QAbstractListModel {
     std::vector<CaseloadLine> lines_;
     std::vector<Row> rows_;
     QStringList words_;
+    By by_ = By::nothing;
+    std::string value_;
 };
 
 }  // namespace evenfall::ui

@@ -4,11 +4,13 @@
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QPainter>
+#include <QRegularExpression>
 #include <QVBoxLayout>
 
 #include "controls/buttons.h"
 #include "controls/label.h"
 #include "shell/caseload_delegate.h"
+#include "shell/morning_list.h"
 #include "texts/render.h"
 #include "theme/icons.h"
 #include "theme/theme.h"
@@ -16,7 +18,22 @@
 namespace evenfall::ui {
 
 namespace {
-constexpr int kPaneWidth = 276;
+constexpr int kPaneWidth = 292;
+constexpr int kByRole = Qt::UserRole;
+constexpr int kValueRole = Qt::UserRole + 1;
+}  // namespace
+
+/// A rule in a few words, as a filter names it: its caption without what stands in braces.
+QString CaseloadPane::reason_name(const Workbench& workbench, const std::string& rule) {
+    const std::string id = "filter-" + rule;
+    if (workbench.texts().has(id)) return to_text(workbench.texts().text(id));
+    const std::string caption = "short-" + rule;
+    if (workbench.texts().has(caption)) {
+        QString text = to_text(workbench.texts().text(caption));
+        static const QRegularExpression braces(QStringLiteral("\\{[^}]*\\}"));
+        return text.replace(braces, QStringLiteral("…"));
+    }
+    return to_text(rule);
 }
 
 CaseloadList::CaseloadList(QWidget* parent) : QListView(parent) {
@@ -50,6 +67,7 @@ CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
       count_(new Label({}, Type::note, Tone::soft_ink)),
       nobody_(new Label({}, Type::text, Tone::soft_ink)),
       search_(new QLineEdit),
+      filter_(new QComboBox),
       list_(new CaseloadList) {
     setFixedWidth(kPaneWidth);
     auto* column = new QVBoxLayout(this);
@@ -68,12 +86,15 @@ CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
     connect(&workbench_, &Workbench::patient_selected, this, &CaseloadPane::show_selected);
     connect(&workbench_, &Workbench::record_changed, this, [this](const PatientId& patient) {
         model_->reload(patient);
+        fill_filters();
         show_selected();
     });
     connect(&workbench_, &Workbench::clinic_changed, this, [this] {
         model_->reload();
+        fill_filters();
         show_selected();
     });
+    fill_filters();
     tell_count();
 }
 
@@ -96,6 +117,20 @@ QWidget* CaseloadPane::make_head() {
         show_selected();
     });
     column->addWidget(search_);
+    filter_->setAccessibleName(tr("Show only a reason, an agent, a clinician or a nurse"));
+    filter_->setToolTip(filter_->accessibleName());
+    filter_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+    connect(filter_, &QComboBox::activated, this, &CaseloadPane::apply_filter);
+    auto* second = new QHBoxLayout;
+    second->setSpacing(kSpace2);
+    second->addWidget(filter_, 1);
+    auto* print = make_button(tr("Print"));
+    print->setAccessibleName(tr("Print the morning list of those shown"));
+    print->setToolTip(print->accessibleName());
+    connect(print, &QPushButton::clicked, this,
+            [this] { show_morning_list(workbench_, model_->shown(), window()); });
+    second->addWidget(print);
+    column->addLayout(second);
     return head;
 }
 
@@ -119,9 +154,46 @@ QWidget* CaseloadPane::make_foot() {
     if (workbench_.desk().worker().role == Role::prescriber)
         small("person", tr("People who work here"), &CaseloadPane::users_wanted)
             ->setObjectName(QStringLiteral("users"));
+    small("safe", tr("Safe keeping: back-ups, proofs, who opened whom"), &CaseloadPane::trust_wanted)
+        ->setObjectName(QStringLiteral("trust"));
     small("theme", tr("Light, dark or high contrast"), &CaseloadPane::theme_wanted);
     small("keys", tr("Keys"), &CaseloadPane::keys_wanted);
     return foot;
+}
+
+/// Everyone first; then what the people here have, by kind.
+void CaseloadPane::fill_filters() {
+    using By = CaseloadModel::By;
+    const QVariant by = filter_->currentData(kByRole), value = filter_->currentData(kValueRole);
+    filter_->clear();
+    filter_->addItem(tr("Everyone"));
+    const auto add = [this](By kind, const QString& name) {
+        for (const std::string& each : model_->values(kind)) {
+            const QString shown = kind == By::reason ? reason_name(workbench_, each) : to_text(each);
+            filter_->addItem(name.arg(shown));
+            filter_->setItemData(filter_->count() - 1, static_cast<int>(kind), kByRole);
+            filter_->setItemData(filter_->count() - 1, to_text(each), kValueRole);
+        }
+    };
+    add(By::reason, tr("Why: %1"));
+    add(By::agent, tr("Agent: %1"));
+    add(By::clinician, tr("Clinician: %1"));
+    add(By::nurse, tr("Nurse: %1"));
+    for (int at = 1; at < filter_->count(); ++at)
+        if (filter_->itemData(at, kByRole) == by && filter_->itemData(at, kValueRole) == value)
+            filter_->setCurrentIndex(at);
+    if (filter_->currentIndex() == 0 && by.isValid()) apply_filter();  // nobody has it any more
+}
+
+void CaseloadPane::apply_filter() {
+    model_->filter(static_cast<CaseloadModel::By>(filter_->currentData(kByRole).toInt()),
+                   to_utf8(filter_->currentData(kValueRole).toString()));
+    show_selected();
+}
+
+void CaseloadPane::forbid_trust(const QString& reason) {
+    for (QToolButton* button : findChildren<QToolButton*>(QStringLiteral("trust")))
+        set_reason_disabled(button, reason);
 }
 
 void CaseloadPane::forbid_users(const QString& reason) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QComboBox>
 #include <QLineEdit>
 #include <QListView>
 #include <QWidget>
@@ -34,8 +35,10 @@ class CaseloadPane : public QWidget {
     CaseloadModel& model() { return *model_; }
     QLineEdit* search_field() { return search_; }
     CaseloadList* list() { return list_; }
+    QComboBox* filter_box() { return filter_; }
     /// Says why nobody can be let in here.
     void forbid_users(const QString& reason);
+    void forbid_trust(const QString& reason);
 
   signals:
     void new_person_wanted();
@@ -43,6 +46,7 @@ class CaseloadPane : public QWidget {
     void theme_wanted();
     void keys_wanted();
     void users_wanted();
+    void trust_wanted();
     /// A person was opened with Enter or a click: the page should take the focus.
     void opened();
 
@@ -51,6 +55,7 @@ class CaseloadPane : public QWidget {
     void paintEvent(QPaintEvent* event) override;
 
   private:
+    static QString reason_name(const Workbench& workbench, const std::string& rule);
     QWidget* make_head();
     QWidget* make_foot();
     void open(const QModelIndex& index);
@@ -58,9 +63,12 @@ class CaseloadPane : public QWidget {
     void tell_count();
     Workbench& workbench_;
     CaseloadModel* model_;
+    void fill_filters();
+    void apply_filter();
     Label* count_;
     Label* nobody_;
     QLineEdit* search_;
+    QComboBox* filter_;
     CaseloadList* list_;
 };
 

@@ -2,12 +2,15 @@
 #include "shell/next_column.h"
 
 #include <QHBoxLayout>
+#include <QShortcut>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "controls/label.h"
 #include "controls/why.h"
+#include "shell/snooze_dialog.h"
 #include "texts/render.h"
 #include "theme/theme.h"
 
@@ -15,6 +18,7 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kColumnWidth = 300;
+constexpr int kMostKeys = 9;
 
 struct Meaning {
     Tone fill;
@@ -82,10 +86,33 @@ ActWords words_of(NextAct::Act act) {
             return {QObject::tr("Print the schedule"), QObject::tr("Open the papers"),
                     QStringLiteral("papers")};
         case Act::call:
-            return {QObject::tr("Call"), QObject::tr("Open contact"), QStringLiteral("record/contact")};
+            return {QObject::tr("Call"), QObject::tr("Open the call"), QStringLiteral("call/talk")};
+        case Act::tell_danger:
+            return {QObject::tr("Act on the danger"), QObject::tr("Open the card"), QStringLiteral("call/danger")};
+        case Act::read_response:
+            return {QObject::tr("Look at how the step is borne"), QObject::tr("Open it"),
+                    QStringLiteral("call/response")};
+        case Act::look_at_diary:
+            return {QObject::tr("See what was taken"), QObject::tr("Open the diary"),
+                    QStringLiteral("diary")};
+        case Act::record_test:
+            return {QObject::tr("Tests and monitoring"), QObject::tr("Write it down"),
+                    QStringLiteral("call/whole")};
+        case Act::read_medicines:
+            return {QObject::tr("Look at the other medicines"), QObject::tr("Open them"),
+                    QStringLiteral("record/medicines")};
+        case Act::record_life:
+            return {QObject::tr("See what it means for the plan"), QObject::tr("Open the plan"),
+                    QStringLiteral("plan")};
+        case Act::record_team:
+            return {QObject::tr("Say who looks after them"), QObject::tr("Write it down"),
+                    QStringLiteral("call/whole")};
+        case Act::settle_entries:
+            return {QObject::tr("Settle which entry stands"), QObject::tr("Open the history"),
+                    QStringLiteral("record/lines")};
         case Act::count_supply:
             return {QObject::tr("See to the supply"), QObject::tr("Count the supply"),
-                    QStringLiteral("record/regimen")};
+                    QStringLiteral("record/supply")};
         case Act::review_hold:
             return {QObject::tr("Review the hold"), QObject::tr("Open the plan"), QStringLiteral("plan")};
         case Act::review_next_cut:
@@ -109,6 +136,11 @@ NextColumn::NextColumn(Workbench& workbench, QWidget* parent) : QScrollArea(pare
     column_->setContentsMargins(kSpace1, kSpace4, kSpace4, kSpace4);
     column_->setSpacing(kSpace3);
     setWidget(inside);
+    for (int number = 1; number <= kMostKeys; ++number) {
+        auto* key = new QShortcut(QKeySequence(Qt::ALT | static_cast<Qt::Key>(Qt::Key_0 + number)), this);
+        key->setContext(Qt::WindowShortcut);
+        connect(key, &QShortcut::activated, this, [this, number] { go_to(number); });
+    }
 }
 
 void NextColumn::refresh() {
@@ -123,31 +155,70 @@ void NextColumn::refresh() {
 }
 
 void NextColumn::add_acts(const PatientRecord& record) {
+    std::vector<std::vector<NextAct>> cards;
     for (const NextAct& act :
-         next_acts(record, workbench_.course(), workbench_.desk().ground(), workbench_.now()))
-        column_->addWidget(make_card(act));
+         next_acts(record, workbench_.course(), workbench_.desk().ground(), workbench_.now())) {
+        const auto same = std::ranges::find_if(
+            cards, [&](const std::vector<NextAct>& card) { return card.front().act == act.act; });
+        if (same == cards.end())
+            cards.push_back({act});
+        else
+            same->push_back(act);
+    }
+    pages_.clear();
+    int number = 0;
+    for (const auto& card : cards) column_->addWidget(make_card(card, ++number));
 }
 
-QWidget* NextColumn::make_card(const NextAct& act) {
+void NextColumn::go_to(int number) {
+    if (number <= pages_.size() && !pages_[number - 1].isEmpty())
+        emit workbench_.page_wanted(pages_[number - 1]);
+}
+
+void NextColumn::put_off(const Flag& flag) {
+    SnoozeDialog dialog(workbench_, flag, window());
+    dialog.exec();
+}
+
+/// One card for an act, with every reason for it; the number is its key.
+QWidget* NextColumn::make_card(const std::vector<NextAct>& reasons, int number) {
+    const NextAct& act = reasons.front();
     const ActWords words = words_of(act.act);
     const Meaning meaning = meaning_of(act.urgency);
     auto* card = new Card;
     card->set_meaning(meaning.fill, meaning.ink);
     auto* title = new Label(words.title, Type::strong, meaning.ink);
     card->body()->addWidget(title->wrapped());
-    auto* why = new Label(workbench_.sentence(act.why));
-    card->body()->addWidget(why->wrapped());
+    QStringList said;
+    for (const NextAct& each : reasons) {
+        auto* why = new Label(workbench_.sentence(each.why));
+        said << why->text();
+        card->body()->addWidget(why->wrapped());
+        auto* behind = new QHBoxLayout;
+        behind->setSpacing(0);
+        behind->addStretch();
+        if (each.urgency != Urgency::steady && each.urgency != Urgency::red_flag &&
+            !is_never_put_off(each.why.rule, workbench_.desk().rules())) {
+            auto* later = make_button(tr("Put off"), ButtonKind::quiet);
+            later->setAccessibleName(tr("Put off: %1").arg(why->text()));
+            connect(later, &QPushButton::clicked, this, [this, flag = each.why] { put_off(flag); });
+            behind->addWidget(later);
+        }
+        behind->addWidget(new WhyButton(workbench_, each.why));
+        card->body()->addLayout(behind);
+    }
     auto* row = new QHBoxLayout;
+    pages_ << words.page;
     if (!words.button.isEmpty()) {
-        auto* go = make_button(words.button);
+        auto* go =
+            make_button(number <= kMostKeys ? tr("%1 (Alt+%2)").arg(words.button).arg(number) : words.button);
         go->setProperty("tone", static_cast<int>(meaning.ink));
-        go->setAccessibleDescription(why->text());
+        go->setAccessibleDescription(said.join(u' '));
         connect(go, &QPushButton::clicked, this,
                 [this, page = words.page] { emit workbench_.page_wanted(page); });
         row->addWidget(go);
     }
     row->addStretch();
-    row->addWidget(new WhyButton(workbench_, act.why));
     card->body()->addLayout(row);
     return card;
 }

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QScrollArea>
+#include <QStringList>
 
 #include "shell/workbench.h"
 
@@ -20,11 +21,14 @@ class NextColumn : public QScrollArea {
   private:
     void add_acts(const PatientRecord& record);
     void add_about(const PatientRecord& record);
-    QWidget* make_card(const NextAct& act);
+    QWidget* make_card(const std::vector<NextAct>& reasons, int number);
+    void go_to(int number);
+    void put_off(const Flag& flag);
     void add_words(const QString& heading, const QString& words);
 
     Workbench& workbench_;
     QVBoxLayout* column_;
+    QStringList pages_;  ///< what each numbered act opens
 };
 
 /// The words of an act: what it is, what its button says, and the page (with its part) that it opens.

@@ -169,9 +169,9 @@ void PatientBand::refresh() {
     show_person(*record);
     show_dose(course);
     show_step(course);
-    show_contact(course);
     const auto reasons = reasons_for(*record, course, workbench_.desk().ground(), workbench_.now());
     pill_->set_reason(reasons.empty() ? std::nullopt : std::optional<Reason>(reasons.front()));
+    show_contact(course, !reasons.empty() && reasons.front().urgency == Urgency::red_flag);
 }
 
 void PatientBand::show_person(const PatientRecord& record) {
@@ -233,11 +233,14 @@ void PatientBand::show_step(const Course& course) {
     day_->setVisible(counted);
 }
 
-void PatientBand::show_contact(const Course& course) {
-    contact_->setText(course.next_contact
-                          ? tr("%1, %2").arg(text_with_weekday(course.next_contact->on, workbench_.today()),
-                                             to_text(course.next_contact->how))
-                          : tr("none planned"));
+/// A danger is called about now, whatever is planned.
+void PatientBand::show_contact(const Course& course, bool now) {
+    const QString planned =
+        course.next_contact ? tr("%1, %2").arg(text_with_weekday(course.next_contact->on, workbench_.today()),
+                                               to_text(course.next_contact->how))
+                            : QString();
+    contact_->setText(now ? tr("now, by phone") : planned.isEmpty() ? tr("none planned") : planned);
+    contact_->setToolTip(now && !planned.isEmpty() ? tr("Planned before: %1").arg(planned) : QString());
 }
 
 void PatientBand::paintEvent(QPaintEvent*) {

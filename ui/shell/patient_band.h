@@ -49,7 +49,7 @@ class PatientBand : public QWidget {
     void show_person(const PatientRecord& record);
     void show_dose(const Course& course);
     void show_step(const Course& course);
-    void show_contact(const Course& course);
+    void show_contact(const Course& course, bool now);
 
     Workbench& workbench_;
     QWidget* contents_;

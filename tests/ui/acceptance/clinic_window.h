@@ -3,6 +3,7 @@
 
 #include <memory>
 
+#include "checkin/call_page.h"
 #include "course/course_page.h"
 #include "diary/diary_page.h"
 #include "papers/papers_page.h"
@@ -26,7 +27,8 @@ inline std::vector<PageMaker> every_page() {
             page_maker<StabilizationPage>("stabilization", "Stabilization"),
             page_maker<PlanPage>("plan", "Plan"),
             page_maker<RecordPage>("record", "Record"),
-            page_maker<PapersPage>("papers", "Papers")};
+            page_maker<PapersPage>("papers", "Papers"),
+            page_maker<CallPage>("call", "Call")};
 }
 
 /// A desk with its workbench and its window, as the program keeps them together.

@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "casework/call.h"
+
+#include <algorithm>
+#include <set>
+
+#include "casework/dangers.h"
+#include "casework/looking.h"
+
+namespace evenfall {
+namespace {
+
+using std::chrono::days;
+
+constexpr int kQuarters = 4;
+constexpr std::size_t kMostDigits = 4;
+
+const Stretch* stretch_on(const Course& course, Day day) {
+    for (const Stretch& stretch : course.stretches)
+        if (stretch.from <= day && (!stretch.to || day < *stretch.to)) return &stretch;
+    return nullptr;
+}
+
+std::optional<Day> last_call_of(const PatientRecord& record, LocalTime as_of) {
+    std::optional<Day> last;
+    for (const auto& call : record.check_ins)
+        if (call.value.at < as_of && (!last || *last < day_of(call.value.at))) last = day_of(call.value.at);
+    return last;
+}
+
+std::set<Day> days_in_diary(const PatientRecord& record) {
+    std::set<Day> written;
+    for (const auto& noted : record.intake) {
+        for (const Intake& entry : noted.value.entries) written.insert(day_of(entry.taken_at));
+        written.insert(noted.value.kept_empty.begin(), noted.value.kept_empty.end());
+    }
+    return written;
+}
+
+std::vector<AskedDay> asked_days(const PatientRecord& record, const Course& course, const Rules& rules,
+                                 LocalTime as_of, const std::optional<Day>& last) {
+    const Day today = day_of(as_of);
+    const Day earliest = today - days(rules.whole("call-days", "most"));
+    const auto written = days_in_diary(record);
+    std::vector<AskedDay> asked;
+    for (Day day = std::max(last.value_or(earliest), earliest); day <= today; day += days(1)) {
+        const Stretch* stretch = stretch_on(course, day);
+        if (!stretch) continue;
+        AskedDay each{day, {}, written.contains(day)};
+        for (const PlannedDose& dose : stretch->doses)
+            if (at_clock(day, dose.at) <= as_of) each.doses.push_back(dose);
+        if (!each.doses.empty()) asked.push_back(std::move(each));
+    }
+    return asked;
+}
+
+/// Symptoms that were rated lately or stood at the baseline, the ones rated last first.
+void add_symptoms(const PatientRecord& record, const Rules& rules, CallAsks& asks) {
+    std::map<std::string, std::pair<LocalTime, int>> latest;
+    for (const auto& noted : record.symptoms)
+        for (const Rating& rating : noted.value.entries) {
+            if (!danger_rule(rating.item, rules).empty()) continue;
+            auto& known = latest[rating.item];
+            if (known.first <= rating.rated_at) known = {rating.rated_at, rating.severity};
+        }
+    for (const auto& [item, rated] : latest) asks.last_scores[item] = rated.second;
+    std::set<std::string> items;
+    for (const auto& [item, rated] : latest) items.insert(item);
+    if (record.baseline)
+        for (const auto& [item, severity] : record.baseline->value.severity) items.insert(item);
+    asks.symptoms.assign(items.begin(), items.end());
+}
+
+void add_intake(const CallForm& form, const CallAsks& asks, std::vector<Change>& changes) {
+    IntakeNoted noted;
+    for (const AskedDay& day : asks.days) {
+        const auto said = form.days.find(day.day);
+        if (day.in_diary || said == form.days.end() || said->second != CallDay::as_planned) continue;
+        for (const PlannedDose& dose : day.doses)
+            noted.entries.push_back(
+                {at_clock(day.day, dose.at), dose.drug, dose.amount, TakenWhy::as_planned, ""});
+    }
+    if (!noted.entries.empty()) changes.emplace_back(std::move(noted));
+}
+
+void add_check_in(const CallForm& form, const CallAsks& asks, std::vector<Change>& changes) {
+    CheckIn check_in{form.begun, {}, form.own_words};
+    for (const std::string& question : asks.dangers)
+        if (const auto said = form.answers.find(question);
+            said != form.answers.end() && !said->second.empty())
+            check_in.answers.emplace_back(question, said->second);
+    for (const auto& [question, answer] : form.answers)
+        if (!answer.empty() && std::ranges::find(asks.dangers, question) == asks.dangers.end())
+            check_in.answers.emplace_back(question, answer);
+    for (const auto& [question, score] : form.function)
+        check_in.answers.emplace_back(question, std::to_string(score));
+    for (const AskedDay& day : asks.days)
+        if (const auto said = form.days.find(day.day);
+            said != form.days.end() && said->second == CallDay::not_as_planned)
+            check_in.answers.emplace_back("not as planned on " + print_day(day.day), "yes");
+    changes.emplace_back(std::move(check_in));
+}
+
+std::optional<int> units_of(const std::string& typed) {
+    if (typed.empty() || typed.size() > kMostDigits ||
+        !std::ranges::all_of(typed, [](char c) { return c >= '0' && c <= '9'; }))
+        return std::nullopt;
+    return std::stoi(typed);
+}
+
+std::optional<SupplyCounted> counted_of(const CallForm& form, const CallAsks& asks, Faults& faults) {
+    SupplyCounted counted{day_of(form.begun), {}};
+    for (const Product& product : asks.products) {
+        const auto typed = form.counted.find(product_name(product));
+        if (typed == form.counted.end() || typed->second.empty()) continue;
+        const auto units = units_of(typed->second);
+        if (units)
+            counted.on_hand.push_back({product, *units * kQuarters, {}});
+        else
+            faults.push_back({"count-unreadable", product_name(product), {{"text", typed->second}}});
+    }
+    if (counted.on_hand.empty()) return std::nullopt;
+    return counted;
+}
+
+}  // namespace
+
+bool CallForm::empty() const {
+    return answers.empty() && scores.empty() && function.empty() && days.empty() && counted.empty() &&
+           own_words.empty() && next_on.empty();
+}
+
+CallAsks asks_of(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of) {
+    CallAsks asks;
+    asks.last_call = last_call_of(record, as_of);
+    asks.days = asked_days(record, course, rules, as_of, asks.last_call);
+    add_symptoms(record, rules, asks);
+    asks.dangers = danger_questions(rules);
+    for (const auto& call : record.check_ins)
+        if (call.value.at < as_of)
+            for (const auto& [question, answer] : call.value.answers) asks.last_answers[question] = answer;
+    if (record.products)
+        for (const Product& product : record.products->value.products)
+            if (!is_liquid(product.form)) asks.products.push_back(product);
+    if (record.goals) asks.goals = record.goals->value.goals;
+    return asks;
+}
+
+std::vector<std::string> unanswered(const CallForm& form, const CallAsks& asks) {
+    std::vector<std::string> open;
+    for (const std::string& question : asks.dangers) {
+        const auto said = form.answers.find(question);
+        if (said == form.answers.end() || (said->second != "yes" && said->second != "no"))
+            open.push_back(question);
+    }
+    return open;
+}
+
+Result<std::vector<Change>> changes_of(const CallForm& form, const CallAsks& asks) {
+    Faults faults;
+    std::vector<Change> changes;
+    add_intake(form, asks, changes);
+    SymptomsNoted rated;
+    for (const auto& [item, severity] : form.scores) rated.entries.push_back({form.begun, item, severity});
+    if (!rated.entries.empty()) changes.emplace_back(std::move(rated));
+    if (auto counted = counted_of(form, asks, faults)) changes.emplace_back(std::move(*counted));
+    add_check_in(form, asks, changes);
+    if (!form.next_on.empty()) {
+        Day next{};
+        if (take(parse_day(form.next_on, "next contact"), next, faults))
+            changes.emplace_back(ContactPlanned{next, "call"});
+    }
+    if (!faults.empty()) return faults;
+    return changes;
+}
+
+std::vector<Flag> to_be_asked(const CallForm& form, const CallAsks& asks, const PatientRecord& record,
+                              const Course& course, const Ground& ground) {
+    std::vector<Flag> flags;
+    Faults ignored;
+    if (auto counted = counted_of(form, asks, ignored)) {
+        PatientRecord with = record;
+        with.supply.push_back({"", {}, std::move(*counted)});
+        casework::Looking looking{with, course, ground, form.begun};
+        casework::look_at_counts(looking);
+        for (const Reason& reason : looking.found) flags.push_back(reason.flag);
+    }
+    const auto out = form.answers.find("run out of tablets");
+    const bool some = std::ranges::any_of(
+        form.counted, [](const auto& each) { return units_of(each.second).value_or(0) > 0; });
+    if (out != form.answers.end() && out->second == "yes" && some)
+        flags.push_back({"call-out-yet-counted", {}, {}});
+    return flags;
+}
+
+}  // namespace evenfall

@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "casework/call.h"
+
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "rules/texts.h"
+
+namespace evenfall {
+namespace {
+
+using std::chrono::days;
+
+const Day kToday = day_at(2026, 12, 21);
+const LocalTime kNow = at_clock(kToday, {9 * 60});
+
+Product tablet() {
+    return {"clonazepam", Form::tablet, Dose::micrograms(500), Cuts::quarters, {}};
+}
+
+class Call : public testing::Test {
+  protected:
+    void SetUp() override {
+        RegimenRecorded regimen;
+        regimen.regimen = {kToday - days(60),
+                           {{{{8 * 60}, "clonazepam", Dose::milligrams(1), "", ""},
+                             {{21 * 60}, "clonazepam", Dose::milligrams(1), "", ""}}}};
+        record_.regimens.push_back({"r1", {}, regimen});
+        record_.products = {"q1", {}, ProductsChosen{{tablet()}}};
+        record_.check_ins.push_back(
+            {"c1", {}, CheckIn{at_clock(kToday - days(4), {600}), {{"work", "3"}}, ""}});
+        record_.symptoms.push_back(
+            {"s1", {}, SymptomsNoted{{{at_clock(kToday - days(4), {600}), "anxiety", 4}}}});
+        IntakeNoted noted;
+        noted.entries.push_back(
+            {at_clock(kToday - days(2), {480}), "clonazepam", Dose::milligrams(2), TakenWhy::other, ""});
+        record_.intake.push_back({"i1", {}, noted});
+        form_.begun = kNow;
+    }
+    CallAsks asks() const {
+        return asks_of(record_, derive_course(record_, formulary_, rules_, kNow), rules_, kNow);
+    }
+    template <class T>
+    const T* find(const std::vector<Change>& changes) const {
+        for (const Change& change : changes)
+            if (const T* found = std::get_if<T>(&change)) return found;
+        return nullptr;
+    }
+
+    Formulary formulary_ = load_formulary(resources_folder() / "formulary.json").value();
+    Rules rules_ = Rules::load(resources_folder() / "rules.json").value();
+    Scales scales_ = load_scales(resources_folder() / "scales.json").value();
+    PatientRecord record_;
+    CallForm form_;
+};
+
+TEST_F(Call, AsksAboutEachDaySinceTheLastOneAndNotAboutWhatIsStillToCome) {
+    const CallAsks asked = asks();
+    ASSERT_EQ(asked.days.size(), 5u);
+    EXPECT_EQ(asked.days.front().day, kToday - days(4));
+    EXPECT_EQ(asked.days.back().day, kToday);
+    EXPECT_EQ(asked.days.back().doses.size(), 1u) << "the evening's dose lies ahead";
+    EXPECT_TRUE(asked.days[2].in_diary);
+    EXPECT_EQ(asked.last_scores.at("anxiety"), 4);
+    EXPECT_EQ(asked.last_answers.at("work"), "3");
+    EXPECT_EQ(asked.dangers.size(), 13u);
+}
+
+TEST_F(Call, WritesDownOnlyDaysThatWentAsPlannedAndAreNotInTheDiaryYet) {
+    const CallAsks asked = asks();
+    for (const AskedDay& day : asked.days) form_.days[day.day] = CallDay::as_planned;
+    form_.days[kToday - days(1)] = CallDay::not_as_planned;
+    const auto changes = changes_of(form_, asked).value();
+    const auto* noted = find<IntakeNoted>(changes);
+    ASSERT_NE(noted, nullptr);
+    EXPECT_EQ(noted->entries.size(), 5u) << "two days of two doses, and this morning's";
+    for (const Intake& entry : noted->entries) {
+        EXPECT_LE(entry.taken_at, kNow);
+        EXPECT_NE(day_of(entry.taken_at), kToday - days(2));
+        EXPECT_NE(day_of(entry.taken_at), kToday - days(1));
+        EXPECT_EQ(entry.amount, Dose::milligrams(1));
+    }
+    const auto* check_in = find<CheckIn>(changes);
+    ASSERT_NE(check_in, nullptr);
+    EXPECT_EQ(check_in->answers.back().first, "not as planned on 2026-12-20");
+}
+
+TEST_F(Call, WhatWasNotAskedIsNotANo) {
+    const CallAsks asked = asks();
+    form_.answers["seizure"] = "no";
+    EXPECT_EQ(unanswered(form_, asked).size(), 12u);
+    const auto changes = changes_of(form_, asked).value();
+    const auto* check_in = find<CheckIn>(changes);
+    ASSERT_EQ(check_in->answers.size(), 1u);
+    EXPECT_EQ(check_in->answers.front(), std::pair(std::string("seizure"), std::string("no")));
+}
+
+TEST_F(Call, ACountThatIsNoNumberIsNamedAndNothingIsGuessed) {
+    for (const char* typed : {"12,5", "-3", "a", "99999", "1e3"}) {
+        form_.counted[product_name(tablet())] = typed;
+        const auto refused = changes_of(form_, asks());
+        ASSERT_FALSE(refused) << typed;
+        EXPECT_EQ(refused.faults().front().id, "count-unreadable");
+    }
+    form_.counted[product_name(tablet())] = "12";
+    EXPECT_EQ(find<SupplyCounted>(changes_of(form_, asks()).value())->on_hand.front().quarters, 48);
+}
+
+TEST_F(Call, ComesBackFromItsDraftAsItWas) {
+    form_.answers = {{"seizure", "yes"}, {"meals", "“soup” and bread \n é"}};
+    form_.scores = {{"anxiety", 10}};
+    form_.function = {{"work", 0}};
+    form_.days = {{kToday, CallDay::not_as_planned}};
+    form_.counted = {{"x", "12,5"}};
+    form_.own_words = "Better.";
+    form_.next_on = "2027-01";
+    form_.dangers_written = {{"seizure", "e1"}};
+    EXPECT_EQ(read_call(print_call(form_)).value(), form_);
+    EXPECT_EQ(read_call("{").faults().front().id, "call-draft-unreadable");
+    EXPECT_EQ(read_call("[]").faults().front().id, "call-draft-unreadable");
+}
+
+TEST_F(Call, AsksWhereTheAnswersDoNotFitTheCount) {
+    record_.supply.push_back({"u1", {}, SupplyCounted{kToday - days(4), {{tablet(), 4 * 40, {}}}}});
+    const Course course = derive_course(record_, formulary_, rules_, kNow);
+    form_.answers["run out of tablets"] = "yes";
+    form_.counted[product_name(tablet())] = "20";
+    const auto flags = to_be_asked(form_, asks(), record_, course, {formulary_, rules_, scales_});
+    EXPECT_EQ(std::ranges::count(flags, "call-out-yet-counted", &Flag::rule), 1);
+    for (const Flag& flag : flags) EXPECT_FALSE(rules_.sentence(flag).empty());
+}
+
+}  // namespace
+}  // namespace evenfall

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#pragma once
+
+#include <vector>
+
+#include "controls/card.h"
+#include "response/scales.h"
+
+class QComboBox;
+class QGridLayout;
+class QLineEdit;
+
+namespace evenfall::ui {
+
+class FormItem;
+class Label;
+class Workbench;
+
+/// Published forms: the items where their owner allows it, else a field for the total alone. A blank stays a
+/// blank.
+class FormsCard : public Card {
+    Q_OBJECT
+  public:
+    explicit FormsCard(Workbench& workbench, QWidget* parent = nullptr);
+
+  private:
+    const Scale* chosen() const;
+    void show_form();
+    void tell_total();
+    void save();
+    ScaleAnswers answers() const;
+
+    Workbench& workbench_;
+    QComboBox* which_;
+    QGridLayout* grid_;
+    Label* licence_;
+    Label* total_;
+    std::vector<FormItem*> items_;
+    QLineEdit* whole_ = nullptr;
+};
+
+}  // namespace evenfall::ui
