@@ -3,6 +3,7 @@
 
 #include "casework/caseload.h"
 #include "casework/checks.h"
+#include "planning/crossover_person.h"
 #include "units/dose_text.h"
 
 namespace evenfall {
@@ -19,7 +20,7 @@ bool bites(const std::string& rule) {
 /// What speaks against a crossover, or against a cut too soon after one.
 bool bites_in_crossing(const std::string& rule, bool stage) {
     if (!stage) return rule == "crossover-first-cut";
-    return rule == "crossover-weak-liver" || rule == "crossover-breathing" || rule == "crossover-one-day";
+    return rule == "crossover-one-day" || speaks_against_crossing({rule, {}, {}});
 }
 
 bool is_stage(const Step& step) {
@@ -133,8 +134,8 @@ class Objector {
 
 }  // namespace
 
-std::vector<Objection> object_to(const Change& change, const PatientRecord& record,
-                                 const Ground& ground, LocalTime as_of) {
+std::vector<Objection> object_to(const Change& change, const PatientRecord& record, const Ground& ground,
+                                 LocalTime as_of) {
     std::vector<Objection> objections;
     std::visit(Objector(record, ground, as_of, objections), change);
     return objections;

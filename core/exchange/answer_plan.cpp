@@ -61,7 +61,7 @@ Answered left_over(const std::vector<OnHand>& items) {
     return list;
 }
 
-Answered fill_of(const Fill& fill) {
+Answered fill_of(const Fill& fill, const Rules& rules) {
     Answered items = Answered::array();
     for (const SupplyItem& item : fill.items) {
         const bool liquid = is_liquid(item.product.form);
@@ -72,7 +72,10 @@ Answered fill_of(const Fill& fill) {
             {"to", day(fill.to)},
             {"items", std::move(items)},
             {"covers_hold_until", day(fill.covers_hold_until)},
-            {"left_over", left_over(fill.left_over)}};
+            {"left_over", left_over(fill.left_over)},
+            {"cost", fill.cost ? Answered(print_cost(*fill.cost)) : Answered(nullptr)},
+            {"too_old", left_over(fill.too_old)},
+            {"flags", flags(fill.flags, rules)}};
 }
 
 }  // namespace
@@ -98,16 +101,29 @@ Result<Answered> equivalence(const Basis& basis) {
     return answer;
 }
 
-Result<Answered> taper(const Basis& basis) {
-    auto plan = plan_of(basis);
-    if (!plan) return plan.faults();
-    const bool several = agents_of(plan->start).size() > 1;
+namespace {
+
+Answered plan_shaped(const Plan& plan, const Rules& rules) {
+    const bool several = agents_of(plan.start).size() > 1;
     Answered steps = Answered::array();
-    for (const Step& step : plan->steps) steps.push_back(step_of(step, basis.rules, several));
-    Answered answer = {{"steps", std::move(steps)},
-                       {"floor", floor_of(plan->floor, basis.rules)},
-                       {"evenness", plan->evenness},
-                       {"flags", flags(plan->flags, basis.rules)}};
+    for (const Step& step : plan.steps) steps.push_back(step_of(step, rules, several));
+    return {{"steps", std::move(steps)},
+            {"floor", floor_of(plan.floor, rules)},
+            {"evenness", plan.evenness},
+            {"flags", flags(plan.flags, rules)}};
+}
+
+}  // namespace
+
+Result<Answered> taper(const Basis& basis) {
+    const auto plans = plans_of(basis);
+    if (!plans) return plans.faults();
+    Answered answer = plan_shaped(plans->front(), basis.rules);
+    for (std::size_t i = 1; i < plans->size(); ++i) {
+        Answered next = {{"drug", (*plans)[i].request.drug}};
+        next.update(plan_shaped((*plans)[i], basis.rules));
+        answer["then"].push_back(std::move(next));
+    }
     add_overrides(answer, basis);
     return answer;
 }
@@ -121,6 +137,7 @@ Result<Answered> review(const Basis& basis) {
         input.drug = basis.given.plan->drug;
         input.cap = basis.given.plan->cap;
     }
+    if (basis.given.as_of_given) input.today = day_of(basis.given.as_of);
     auto reviewed = review_schedule(input, basis.formulary, basis.rules);
     if (!reviewed) return reviewed.faults();
     const Review& judged = *reviewed;
@@ -153,22 +170,25 @@ Result<Answered> review(const Basis& basis) {
 
 Result<Answered> supply(const Basis& basis) {
     if (!basis.given.supply) return needs("supply");
-    auto plan = plan_of(basis);
-    if (!plan) return plan.faults();
+    auto plans = plans_of(basis);
+    if (!plans) return plans.faults();
     const SupplyAsked& asked = *basis.given.supply;
     SupplyInput input;
-    input.doses = doses_of(*plan, asked.from, PieceWeights::from(basis.rules));
+    input.doses = doses_of(*plans, asked.from, PieceWeights::from(basis.rules));
     input.from = asked.from;
     input.to = asked.to;
     input.days_per_fill = asked.days_per_fill;
     input.reserve_days = asked.reserve_days;
     input.on_hand = asked.on_hand;
+    input.limits = SupplyLimits::from(basis.rules);
+    input.prices = basis.given.prices;
     auto made = supply_for(input);
     if (!made) return made.faults();
     Answered fills = Answered::array();
-    for (const Fill& fill : made->fills) fills.push_back(fill_of(fill));
+    for (const Fill& fill : made->fills) fills.push_back(fill_of(fill, basis.rules));
     Answered answer = {{"fills", std::move(fills)}};
     answer["runs_out"] = made->runs_out ? day(*made->runs_out) : Answered(nullptr);
+    answer["surplus_to_return"] = left_over(made->surplus);
     return answer;
 }
 

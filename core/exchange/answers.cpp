@@ -2,7 +2,7 @@
 #include "exchange/answers.h"
 
 #include "exchange/csv.h"
-#include "planning/taper.h"
+#include "planning/sequence.h"
 #include "units/dose_text.h"
 
 namespace evenfall::answers {
@@ -83,21 +83,26 @@ void add_overrides(Answered& answer, const Basis& basis) {
     if (!overridden.empty()) answer["overridden"] = overridden;
 }
 
-Result<Plan> plan_of(const Basis& basis) {
+Result<std::vector<Plan>> plans_of(const Basis& basis) {
     const Case& given = basis.given;
     Faults faults;
     if (!given.plan) faults.push_back(needs("plan"));
     if (!given.regimen) faults.push_back(needs("regimen"));
     if (given.products.empty()) faults.push_back(needs("products"));
     if (!faults.empty()) return faults;
-    PlanRequest request = *given.plan;
+    std::vector<PlanRequest> requests{*given.plan};
     const auto agents = agents_of(*given.regimen);
-    if (request.drug.empty() && agents.size() == 1) request.drug = agents.front();
+    if (requests.front().drug.empty() && agents.size() == 1) requests.front().drug = agents.front();
+    requests.insert(requests.end(), given.plans_after.begin(), given.plans_after.end());
     TaperInput input{*given.regimen, given.products, {}};
-    if (const Drug* drug = basis.formulary.find(request.drug))
-        for (const ListedProduct& listed : drug->products)
-            if (listed.for_steps) input.candidates.push_back(listed.product);
-    return plan_taper(request, input, basis.rules);
+    if (given.as_of_given) input.today = day_of(given.as_of);
+    return plan_sequence(requests, input, basis.formulary, basis.rules);
+}
+
+Result<Plan> plan_of(const Basis& basis) {
+    auto plans = plans_of(basis);
+    if (!plans) return plans.faults();
+    return std::move(plans->front());
 }
 
 }  // namespace evenfall::answers

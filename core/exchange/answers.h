@@ -38,6 +38,9 @@ Answered day(Day day);
 /// What the case overrides of the formulary, added to an answer where there is any.
 void add_overrides(Answered& answer, const Basis& basis);
 
+/// The plans of a case's `plan` part and of those that follow it (`then`), computed: at least one. Faults:
+/// needs, and those of the planner.
+Result<std::vector<Plan>> plans_of(const Basis& basis);
 /// The plan of a case's `plan` part, computed. Faults: needs, and those of the planner.
 Result<Plan> plan_of(const Basis& basis);
 

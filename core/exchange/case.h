@@ -11,6 +11,7 @@
 #include "model/diary.h"
 #include "model/person.h"
 #include "model/plan.h"
+#include "planning/price.h"
 #include "units/zone.h"
 
 namespace evenfall {
@@ -21,6 +22,7 @@ struct CrossoverAsked {
     std::string to;
     Day start{};
     int days_per_stage = 7;
+    std::vector<ClockTime> order;  ///< dose times in the order in which they are replaced
 
     bool operator==(const CrossoverAsked&) const = default;
 };
@@ -95,6 +97,8 @@ struct Case {
     std::optional<Regimen> regimen;
     std::vector<Product> products;
     std::optional<PlanRequest> plan;
+    std::vector<PlanRequest> plans_after;  ///< of other agents, one after another, in this order
+    Prices prices;                         ///< of the products that have one
     std::map<std::string, EquivalenceGiven> equivalences;
     std::optional<CrossoverAsked> crossover;
     std::vector<DatedRegimen> schedule;

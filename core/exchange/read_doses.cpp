@@ -63,7 +63,8 @@ void read_product(const Reader& reader, const Json& value, const std::string& pl
     Product product;
     const bool known = reader.drug(object, "drug", product.drug) & object.word("form", product.form);
     if (!known) {
-        for (const char* key : {"strength_mg", "strength_mg_per_ml", "measure_ml", "cuts"}) object.find(key);
+        for (const char* key : {"strength_mg", "strength_mg_per_ml", "measure_ml", "cuts", "price"})
+            object.find(key);
         return;
     }
     if (is_liquid(product.form)) {
@@ -79,10 +80,13 @@ void read_product(const Reader& reader, const Json& value, const std::string& pl
             (is_modified_release(product.form) || product.form == Form::capsule))
             reader.fault(object.place("cuts"), "product-not-cut", {{"form", word(product.form)}});
     }
+    Price price;
+    const bool priced = object.parsed("price", price, parse_price, Need::may);
     const std::int64_t parts = product.cuts == Cuts::quarters ? 4 : product.cuts == Cuts::halves ? 2 : 1;
     if (!product.strength.part(parts))
         reader.fault(object.place("strength_mg"), "case-strength-too-fine",
                      {{"amount", print_dose(product.strength)}});
+    if (priced) reader.given.prices[product] = price;
     reader.given.products.push_back(std::move(product));
 }
 

@@ -91,8 +91,9 @@ void read_on_hand(const Reader& reader, const Json& value, const std::string& pl
 
 }  // namespace
 
-void read_plan(const Reader& reader, const Json& value, const std::string& place) {
-    StrictObject object(value, place, reader.faults);
+namespace {
+
+PlanRequest plan_request(const Reader& reader, StrictObject& object) {
     PlanRequest plan;
     plan.start = day_of(reader.given.as_of);
     reader.drug(object, "drug", plan.drug, Need::may);
@@ -109,7 +110,21 @@ void read_plan(const Reader& reader, const Json& value, const std::string& place
         if (reader.dose(object, "last_dose_mg", plan.drug, last)) plan.last_dose = last;
     }
     object.yes_or_no("test_reduction", plan.test_reduction, Need::may);
-    reader.given.plan = std::move(plan);
+    return plan;
+}
+
+}  // namespace
+
+void read_plan(const Reader& reader, const Json& value, const std::string& place) {
+    StrictObject object(value, place, reader.faults);
+    reader.given.plan = plan_request(reader, object);
+    object.list(
+        "then",
+        [&](const Json& next, const std::string& at) {
+            StrictObject after(next, at, reader.faults);
+            reader.given.plans_after.push_back(plan_request(reader, after));
+        },
+        Need::may);
 }
 
 void read_crossover(const Reader& reader, const Json& value, const std::string& place) {
@@ -120,6 +135,14 @@ void read_crossover(const Reader& reader, const Json& value, const std::string& 
     reader.drug(object, "to", asked.to);
     object.parsed("start", asked.start, parse_day, Need::may);
     object.whole("days_per_stage", asked.days_per_stage, 1, kMostDays, Need::may);
+    std::vector<std::string> order;
+    object.texts("order", order, Need::may);
+    for (std::size_t i = 0; i < order.size(); ++i) {
+        ClockTime at;
+        if (take(parse_clock(order[i], object.place("order") + "[" + std::to_string(i) + "]"), at,
+                 reader.faults))
+            asked.order.push_back(at);
+    }
     if (!asked.from.empty() && asked.from == asked.to)
         reader.fault(object.place("to"), "case-crossover-same");
     reader.given.crossover = std::move(asked);

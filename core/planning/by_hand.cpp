@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "planning/crossover_person.h"
 #include "planning/pieces.h"
 #include "planning/taper_flags.h"
 #include "units/dose_text.h"
@@ -17,10 +18,6 @@ constexpr std::string_view kStageRule = "crossover-review";  // each stage of a 
 const Flag* flag_of(const Step& step, std::string_view rule) {
     const auto found = std::ranges::find(step.flags, rule, &Flag::rule);
     return found == step.flags.end() ? nullptr : &*found;
-}
-
-bool speaks_against(const Flag& flag) {
-    return flag.rule == "crossover-weak-liver" || flag.rule == "crossover-breathing";
 }
 
 Regimen before_step(const Plan& plan, std::size_t index) {
@@ -184,7 +181,7 @@ std::optional<Day> first_cut_after_crossover(const Plan& plan) {
 std::vector<Flag> case_against_crossing(const CrossoverPlan& plan) {
     std::vector<Flag> against;
     for (const Flag& flag : plan.stages.front().flags)
-        if (speaks_against(flag)) against.push_back(flag);
+        if (speaks_against_crossing(flag)) against.push_back(flag);
     return against;
 }
 
@@ -192,7 +189,8 @@ std::vector<Flag> care_in_crossing(const CrossoverPlan& plan) {
     std::vector<Flag> care;
     for (const CrossoverStage& stage : plan.stages)
         for (const Flag& flag : stage.flags)
-            if (!speaks_against(flag) && std::ranges::find(care, flag) == care.end()) care.push_back(flag);
+            if (!speaks_against_crossing(flag) && std::ranges::find(care, flag) == care.end())
+                care.push_back(flag);
     return care;
 }
 

@@ -7,6 +7,7 @@
 #include <tuple>
 
 #include "planning/crossover_levels.h"
+#include "planning/crossover_person.h"
 #include "planning/crossover_stages.h"
 #include "units/dose_text.h"
 
@@ -72,22 +73,6 @@ Faults check(const CrossoverInput& input, const Formulary& formulary, const Rule
     return faults;
 }
 
-// What speaks against crossing comes before what asks for care.
-std::vector<Flag> flags_for_the_person(const CrossoverInput& input, const Formulary& formulary) {
-    const auto has = [&](const char* risk) {
-        const auto answer = input.risks.answers.find(risk);
-        return answer != input.risks.answers.end() && answer->second == Answer::yes;
-    };
-    std::vector<Flag> flags;
-    const bool slow_liver = has("weak liver") || has("older age");
-    if (slow_liver && !formulary.find(input.to)->glucuronidated)
-        flags.push_back({"crossover-weak-liver", {}, {}});
-    if (has("breathing trouble")) flags.push_back({"crossover-breathing", {}, {}});
-    if (has("opioid")) flags.push_back({"crossover-opioid", {}, {}});
-    if (has("falls")) flags.push_back({"crossover-falls", {}, {}});
-    return flags;
-}
-
 enum class Side { under, over };
 
 Excursion excursion(const std::vector<double>& averages, Day first, double limit, Side side) {
@@ -133,7 +118,8 @@ class Planner {
   private:
     void add_flags(CrossoverPlan& plan) const {
         for (CrossoverStage& stage : plan.stages) stage.flags.push_back({"crossover-review", {}, {}});
-        std::vector<Flag> first = flags_for_the_person(input_, formulary_);
+        std::vector<Flag> first =
+            crossover_concerns(input_.to, {input_.risks, input_.other_medicines}, formulary_);
         if (plan.stages.size() == 1)
             first.push_back(
                 {"crossover-one-day",

@@ -26,6 +26,7 @@ struct CrossoverInput {
     /// Dose times in the order in which they are replaced; those not named follow, latest first. Empty: the
     /// evening first.
     std::vector<ClockTime> order;
+    std::vector<std::string> other_medicines{};  ///< by name; held against the formulary's interactions
 };
 
 /// What is moved in one stage: a whole dose time, or about half of one.
@@ -38,6 +39,9 @@ struct CrossoverStage {
     std::map<std::string, Dose> daily;  ///< by agent; the old one's is zero in the last stage
     std::vector<PlannedDose> doses;
     std::vector<Flag> flags;
+    /// All agents together as diazepam: at least, usual and most by their published equivalences. Empty where
+    /// one of them has none.
+    std::optional<DiazepamRange> diazepam{};
 
     bool operator==(const CrossoverStage&) const = default;
 };
@@ -56,9 +60,13 @@ struct CrossoverPlan {
     Portion portion = Portion::whole;
     int days_per_stage = 7;
     std::vector<CrossoverStage> stages;
-    Excursion dip;        ///< at least diazepam and fast elimination
-    Excursion overshoot;  ///< at most diazepam and slow elimination
-    Day steady_on{};      ///< five half-lives of the slowest active species after the last stage began
+    /// The plan carries the usual conversion; these are two readings of the same doses. The dip reads them as
+    /// if the conversion had been the one that gives the least diazepam, with the fast end of every
+    /// half-life; the overshoot as if it had been the one that gives the most, with the slow end. Neither is
+    /// a forecast: they are how far the published tables and half-lives let the truth lie to either side.
+    Excursion dip;
+    Excursion overshoot;
+    Day steady_on{};  ///< five half-lives of the slowest active species after the last stage began
 
     bool operator==(const CrossoverPlan&) const = default;
 };

@@ -52,7 +52,11 @@ double per_mg(Dose equal_to_10_mg) {
     return diazepam_per_mg(equal_to_10_mg);
 }
 
-// Diazepam for 1 mg of the new agent, as the conversion at that end would have it beside the old one.
+// What 1 mg of the new agent counts as: the diazepam that the milligrams of the old agent which it stands for
+// would be worth at that end of the published tables. A plan's new doses come from the usual conversion,
+// old.usual / new.usual; the conversion at that end would have given new.end / old.end per milligram instead,
+// so the same doses are read as that much of the old agent, itself counted by its usual equivalence as the
+// average before is. With diazepam as the new agent it is per_mg(old.end) / per_mg(old.usual).
 double new_per_mg(const Equivalence& old_agent, const Equivalence& new_agent, JudgedAt end) {
     const bool least = end == JudgedAt::least_and_fast;
     const Dose of_new = least ? new_agent.least_diazepam : new_agent.most_diazepam;

@@ -27,6 +27,7 @@ class Layer {
   public:
     Layer(const CrossoverInput& input, const Formulary& formulary, const Rules& rules)
         : input_(input),
+          formulary_(formulary),
           rules_(rules),
           old_(*formulary.find(input.from)->equivalence),
           new_(*formulary.find(input.to)->equivalence),
@@ -55,11 +56,13 @@ class Layer {
     std::optional<Dose> rest_of_half(Dose amount) const;
     Dose rounded(const DoseTime& time, Dose replaced);
     CrossoverStage stage(const std::vector<Move>& done);
+    std::optional<DiazepamRange> as_diazepam_total(const std::map<std::string, Dose>& daily) const;
     std::vector<PlannedDose> merged(const std::vector<Move>& done) const;
     void add_pieces(CrossoverStage& stage);
     void add_pieces_of(const PieceTable& table, const std::string& drug, CrossoverStage& stage);
 
     const CrossoverInput& input_;
+    const Formulary& formulary_;
     const Rules& rules_;
     Equivalence old_, new_;
     PieceTable old_pieces_, new_pieces_;
@@ -162,12 +165,24 @@ void Layer::add_pieces(CrossoverStage& stage) {
     add_pieces_of(new_pieces_, input_.to, stage);
 }
 
+std::optional<DiazepamRange> Layer::as_diazepam_total(const std::map<std::string, Dose>& daily) const {
+    DiazepamRange total;
+    for (const auto& [agent, amount] : daily) {
+        if (amount.is_zero()) continue;
+        const Drug* drug = formulary_.find(agent);
+        if (!drug || !drug->equivalence) return std::nullopt;
+        total = total + as_diazepam(amount, *drug->equivalence);
+    }
+    return total;
+}
+
 CrossoverStage Layer::stage(const std::vector<Move>& done) {
     CrossoverStage stage;
     stage.number = static_cast<int>(done.size());
     stage.doses = merged(done);
     for (const std::string& agent : agents_of(input_.regimen)) stage.daily[agent] = Dose();
     for (const PlannedDose& dose : stage.doses) stage.daily[dose.drug] += dose.amount;
+    stage.diazepam = as_diazepam_total(stage.daily);
     add_pieces(stage);
     return stage;
 }

@@ -50,7 +50,7 @@ PieceTable::PieceTable(std::span<const Product> products, std::string_view drug,
     : weights_(weights) {
     keep_products(products, drug);
     if (products_.size() > kMostProducts) {
-        searchable_ = false;
+        limit_ = Limit::products;
         products_.resize(kMostProducts);
     }
     std::vector<std::pair<std::size_t, Volume>> steps;
@@ -89,6 +89,14 @@ std::vector<PieceTable::Piecewise> PieceTable::solid_pieces() const {
     return pieces;
 }
 
+// Every set has a burden and a coin for each unit; half of the sets hold each liquid, with a volume for each
+// unit.
+std::size_t PieceTable::table_bytes(std::int64_t units, std::size_t liquids) const {
+    const std::size_t sets = std::size_t{1} << products_.size();
+    const std::size_t each = sizeof(int) + sizeof(std::uint8_t);
+    return static_cast<std::size_t>(units + 1) * (sets * each + sets / 2 * liquids * sizeof(std::uint32_t));
+}
+
 void PieceTable::lay_grid(const std::vector<Piecewise>& pieces,
                           const std::vector<std::pair<std::size_t, Volume>>& steps, Dose most) {
     std::int64_t unit = 0;
@@ -97,8 +105,9 @@ void PieceTable::lay_grid(const std::vector<Piecewise>& pieces,
         unit = std::gcd(unit, amount_in(step, products_[product].strength)->ng());
     unit_ = Dose::nanograms(unit);
     if (unit == 0) return;
-    if (most.ng() / unit > kMostUnits) searchable_ = false;
-    units_ = searchable_ ? static_cast<std::size_t>(std::max<std::int64_t>(most.ng(), 0) / unit) : 0;
+    if (searchable() && most.ng() / unit > kMostUnits) limit_ = Limit::grid;
+    if (searchable() && table_bytes(most.ng() / unit, steps.size()) > kMostTableBytes) limit_ = Limit::memory;
+    units_ = searchable() ? static_cast<std::size_t>(std::max<std::int64_t>(most.ng(), 0) / unit) : 0;
     for (const Piecewise& piece : pieces)
         coins_.push_back(
             {static_cast<std::size_t>(piece.amount.ng() / unit), piece.burden, piece.product, piece.cut});
@@ -121,7 +130,7 @@ void PieceTable::order_sets() {
 }
 
 std::optional<std::size_t> PieceTable::index(Dose amount) const {
-    if (!searchable_ || amount < Dose()) return std::nullopt;
+    if (!searchable() || amount < Dose()) return std::nullopt;
     if (amount.is_zero()) return 0;
     if (unit_.is_zero() || amount.ng() % unit_.ng() != 0) return std::nullopt;
     const auto at = static_cast<std::size_t>(amount.ng() / unit_.ng());

@@ -33,6 +33,8 @@ using ProductSet = std::uint32_t;
 inline constexpr int kNotMakeable = 1'000'000'000;
 /// More products of one agent than this are refused by the planner.
 inline constexpr std::size_t kMostProducts = 12;
+/// What the tables of all sets of products may take together, at most; each is filled only when asked for.
+inline constexpr std::size_t kMostTableBytes = std::size_t{256} << 20;
 
 /// The least burdensome way to make every amount from one agent's products: an exact dynamic programme in
 /// units of the greatest common divisor of the pieces, one table for each set of products, filled when first
@@ -49,8 +51,12 @@ class PieceTable {
     PieceTable(std::span<const Product> products, std::string_view drug, const PieceWeights& weights,
                Dose most);
 
-    /// False where the strengths share no grid coarse enough to search; nothing is makeable then.
-    bool searchable() const { return searchable_; }
+    /// Why nothing can be searched, where it cannot: too many products, strengths that share no grid coarse
+    /// enough, or tables for every set of these products that would not fit (kMostTableBytes).
+    enum class Limit { none, products, grid, memory };
+    /// False where a limit is met; nothing is makeable then.
+    bool searchable() const { return limit_ == Limit::none; }
+    Limit limit() const { return limit_; }
     /// The grid on which all makeable amounts lie; zero without products.
     Dose unit() const { return unit_; }
     /// In the table's order.
@@ -95,6 +101,7 @@ class PieceTable {
     };
     void keep_products(std::span<const Product> products, std::string_view drug);
     std::vector<Piecewise> solid_pieces() const;
+    std::size_t table_bytes(std::int64_t units, std::size_t liquids) const;
     void lay_grid(const std::vector<Piecewise>& pieces,
                   const std::vector<std::pair<std::size_t, Volume>>& steps, Dose most);
     void order_sets();
@@ -114,7 +121,7 @@ class PieceTable {
     std::vector<Liquid> liquids_;
     Dose unit_;
     std::size_t units_ = 0;  ///< `most` in units
-    bool searchable_ = true;
+    Limit limit_ = Limit::none;
     std::vector<ProductSet> sets_;                      ///< in the order of ties
     mutable std::vector<std::optional<Table>> tables_;  ///< by set
 };

@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <set>
 
+#include "planning/percent_text.h"
 #include "planning/pieces.h"
+#include "planning/review_totals.h"
 #include "planning/taper_check.h"
 #include "planning/taper_flags.h"
 #include "units/dose_text.h"
@@ -77,6 +79,8 @@ class Reviewer {
         check_equal_amounts();
         check_pieces();
         for (const std::string& agent : agents_) check_days_without(agent);
+        for (Finding& each : planning::review_totals(input_, review_.steps, agents_, formulary_, rules_))
+            review_.findings.push_back(std::move(each));
         std::stable_sort(review_.findings.begin(), review_.findings.end(),
                          [](const Finding& a, const Finding& b) { return a.step < b.step; });
         return std::move(review_);
@@ -132,8 +136,8 @@ void Reviewer::lay_steps() {
 
 void Reviewer::check_cut(std::size_t i, Dose before, Dose now, bool stops) {
     if (before <= now || Share::cut(before, now) <= input_.cap) return;
-    const Args args{{"percent", print_percent(Share::cut(before, now))}, {"cap", print_percent(input_.cap)}};
-    find(i, "cut-over-cap", args);
+    const auto [percent, cap] = planning::percents_apart(Share::cut(before, now), input_.cap);
+    find(i, "cut-over-cap", {{"percent", percent}, {"cap", cap}});
     review_.keeps_the_cap = review_.keeps_the_cap && stops;
 }
 
@@ -213,26 +217,30 @@ void Reviewer::check_windows() {
     const int days = rules_.whole("fall-over-two-weeks", "days");
     const std::vector<Share> falls = planning::window_falls(starts, amounts, days);
     for (std::size_t i = 0; i < falls.size(); ++i)
-        if (falls[i] > rules_.percent("fall-over-two-weeks", "percent"))
+        if (const Share limit = rules_.percent("fall-over-two-weeks", "percent"); falls[i] > limit)
             find(i + 1, "fall-over-two-weeks",
-                 {{"percent", print_percent(falls[i])}, {"days", std::to_string(days)}});
+                 {{"percent", planning::percents_apart(falls[i], limit).first},
+                  {"days", std::to_string(days)}});
 }
 
-// Two or more equal falls, each the same share of the first amount and a growing share of the last.
+// Three or more equal falls in a row, each the same share of the first amount and a growing share of the
+// last: all falls of the schedule, or a run that ends over the cap.
 void Reviewer::check_equal_amounts() {
     std::vector<std::size_t> falls;
     for (std::size_t i = 1; i < review_.steps.size(); ++i) {
         const ReviewedStep& step = review_.steps[i];
         if (step.percent_of_first && *step.percent_of_first > Share()) falls.push_back(i);
     }
+    const auto share = [&](std::size_t k) { return *review_.steps[falls[k]].percent_of_first; };
     constexpr std::size_t kLeastFalls = 3;
-    if (falls.size() < kLeastFalls) return;
-    const Share first = *review_.steps[falls.front()].percent_of_first;
-    for (const std::size_t i : falls)
-        if (*review_.steps[i].percent_of_first != first) return;
-    const Share last = review_.steps[falls.back()].percent_of_last.value_or(Share());
-    find(falls.front(), "percent-of-first",
-         {{"percent", print_percent(first)}, {"last_percent", print_percent(last)}});
+    for (std::size_t first = 0, next = 0; first < falls.size(); first = next) {
+        while (next < falls.size() && share(next) == share(first)) ++next;
+        if (next - first < kLeastFalls) continue;
+        const Share last = review_.steps[falls[next - 1]].percent_of_last.value_or(Share());
+        if (next - first == falls.size() || last > input_.cap)
+            find(falls[first], "percent-of-first",
+                 {{"percent", print_percent(share(first))}, {"last_percent", print_percent(last)}});
+    }
 }
 
 void Reviewer::check_pieces() {

@@ -51,14 +51,16 @@ struct ReviewInput {
     Share cap = Share::percent(10);
     std::vector<Product> products;  ///< where empty, nothing is said of what can be made
     std::optional<Day> until;       ///< the day after the schedule's last day, where known
+    std::optional<Day> today{};     ///< where given, a first change before it is named
 };
 
 /// Judges a schedule by the planner's rules: `cut-over-cap`, `fall-over-two-weeks`, `percent-of-first` (falls
 /// by equal amounts, a share of the first dose), `dose-time-rises`, `dose-time-dropped`, `not-makeable`,
-/// `skipped-day` (entries without the agent between others with it), `stop`. A dose time that is moved is no
-/// rise: it is held against the one that it stands for. With several agents the total in diazepam-equivalent
-/// (usual) and each agent are held against the cap, and while one rises as another falls only the total.
-/// Faults: `review-empty`, `review-order`, `review-cap-range`, `review-drug-unknown`.
+/// `skipped-day` (entries without the agent between others with it), `stop`, and of whole days `total-rises`,
+/// `redistributed`, `step-interval`, `start-in-past`, `two-agents-fall`, `no-equivalence`. A dose time that
+/// is moved is no rise: it is held against the one that it stands for. With several agents the total in
+/// diazepam-equivalent (usual) and each agent are held against the cap, and while one rises as another falls
+/// only the total. Faults: `review-empty`, `review-order`, `review-cap-range`, `review-drug-unknown`.
 Result<Review> review_schedule(const ReviewInput& input, const Formulary& formulary, const Rules& rules);
 
 }  // namespace evenfall

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <limits>
 #include <numeric>
 
 namespace evenfall::planning {
@@ -100,6 +101,25 @@ std::vector<Amounts> ShapeGrid::regimens(std::int32_t total) const {
     if (lasts.size() > 2)
         std::erase_if(search.found, [&](const Amounts& each) { return each.back() < lasts[1]; });
     return search.found;
+}
+
+std::int32_t ShapeGrid::all_fall_beyond() const {
+    constexpr std::int64_t kNever = std::numeric_limits<std::int32_t>::max();
+    if (input_.shape == Shape::dose_time_first) return kNever;
+    std::int64_t gap = 1, total = 0, most = 0;
+    for (std::int64_t a = 0, last = 0; a < static_cast<std::int64_t>(input_.makeable.size()); ++a)
+        if (input_.makeable[static_cast<std::size_t>(a)]) {
+            gap = std::max(gap, a - last);
+            last = a;
+        }
+    for (const std::int32_t amount : most_) total += amount;
+    for (std::size_t i = 0; i < most_.size(); ++i) {
+        // What rounding leaves over at the other dose times goes to the last one, where that is asked for.
+        const bool takes_the_rest = input_.shape == Shape::larger_at_night && i + 1 == most_.size();
+        const auto off = static_cast<std::int64_t>(takes_the_rest ? most_.size() : 1) * gap;
+        if (most_[i] > 0) most = std::max(most, 2 * off * total / most_[i] + 1);
+    }
+    return static_cast<std::int32_t>(std::min(most, kNever));
 }
 
 void ShapeGrid::descend(Search& search, std::size_t i, std::int32_t left) const {

@@ -31,6 +31,11 @@ class ShapeGrid {
     /// times the first 32 found, the nearest amounts tried first.
     std::vector<Amounts> regimens(std::int32_t total) const;
 
+    /// A fall of the total by more than this lowers every dose time that is left, whichever regimens of the
+    /// shape are taken at both ends: each stands within one makeable amount of its wish, and the wishes move
+    /// apart. The largest number where no fall does (a dose time first).
+    std::int32_t all_fall_beyond() const;
+
   private:
     /// What is asked of a dose time: numerator / denominator units.
     struct Wish {

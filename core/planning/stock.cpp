@@ -64,6 +64,11 @@ void Stock::add(const Product& product, std::int64_t units, Volume volume) {
     shelf.nl += volume.nl();
 }
 
+void Stock::throw_away(const Product& liquid, Volume volume) {
+    Shelf& shelf = shelves_[liquid];
+    shelf.nl -= std::min(shelf.nl, volume.nl());
+}
+
 bool Stock::lacks_anything() const {
     return std::ranges::any_of(
         shelves_, [](const auto& each) { return each.second.missing > 0 || each.second.missing_nl > 0; });

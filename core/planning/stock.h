@@ -22,6 +22,8 @@ class Stock {
     void take(const std::vector<PlannedDose>& doses);
     /// Adds whole units, or a volume.
     void add(const Product& product, std::int64_t units, Volume volume);
+    /// Takes so much of a liquid away that is at home; what is not there is not counted as missing.
+    void throw_away(const Product& liquid, Volume volume);
 
     bool lacks_anything() const;
     /// Whole units of a product that were taken without being there.

@@ -5,6 +5,7 @@
 #include <map>
 
 #include "planning/stock.h"
+#include "units/dose_text.h"
 
 namespace evenfall {
 namespace {
@@ -43,6 +44,7 @@ class Counter {
         supply.runs_out = runs_out();
         for (Day from = input_.from; from < input_.to; from += days(input_.days_per_fill))
             supply.fills.push_back(fill(from, std::min(from + days(input_.days_per_fill), input_.to)));
+        supply.surplus = surplus();
         return supply;
     }
 
@@ -86,17 +88,129 @@ class Counter {
 
     Fill fill(Day from, Day to) {
         Fill fill{from, to, {}, {}, {}};
+        fill.too_old = throw_away(from);
         for (const auto& [product, need] : needs_of(from, to)) {
             const auto ml =
                 (need.second + kMillilitre - 1) / kMillilitre;  // a pharmacy measures whole millilitres
             if (need.first == 0 && ml == 0) continue;
             fill.items.push_back({product, static_cast<int>(need.first), Volume::millilitres(ml)});
             home_.add(product, need.first, Volume::millilitres(ml));
+            if (ml > 0) opened_[product] = from;
         }
+        fill.cost = cost_of(fill.items);
+        flag(fill);
         fill.covers_hold_until = hold_lasts(from);
         for (Day day = from; day < to; day += days(1)) take(home_, day);
         fill.left_over = home_.on_hand();
         return fill;
+    }
+
+    /// What of an opened liquid would be older than its usable life before the plan has taken it.
+    std::vector<OnHand> throw_away(Day from) {
+        std::vector<OnHand> old;
+        for (const OnHand& item : home_.on_hand()) {
+            const auto opened = opened_.find(item.product);
+            if (input_.limits.liquid_days == 0 || opened == opened_.end()) continue;
+            std::int64_t taken = 0;
+            for (Day day = from; day < opened->second + days(input_.limits.liquid_days); day += days(1))
+                taken += poured_on(day, item.product);
+            const std::int64_t left = item.volume.nl() - std::min(taken, item.volume.nl());
+            if (left == 0) continue;
+            old.push_back({item.product, 0, Volume::nanolitres(left)});
+            home_.throw_away(item.product, Volume::nanolitres(left));
+        }
+        return old;
+    }
+
+    std::int64_t poured_on(Day day, const Product& product) const {
+        std::int64_t nl = 0;
+        if (const auto* doses = doses_on(input_.doses, day))
+            for (const PlannedDose& dose : *doses)
+                for (const Piece& piece : dose.pieces)
+                    if (piece.product == product) nl += piece.volume.nl();
+        return nl;
+    }
+
+    std::optional<Price> cost_of(const std::vector<SupplyItem>& items) const {
+        Price cost;
+        for (const SupplyItem& item : items) {
+            const auto price = input_.prices.find(item.product);
+            if (price == input_.prices.end()) return std::nullopt;
+            const std::int64_t ml = (item.volume.nl() + kMillilitre - 1) / kMillilitre;
+            cost.millionths += price->second.millionths * (item.units + ml);
+        }
+        return cost;
+    }
+
+    /// The days of the fill's dose that its items alone would last.
+    int days_dispensed(const Fill& fill) const {
+        Stock stock;
+        std::vector<PlannedDose> doses;
+        for (const SupplyItem& item : fill.items) stock.add(item.product, item.units, item.volume);
+        if (const auto* now = doses_on(input_.doses, fill.from))
+            for (const PlannedDose& dose : *now) {
+                const bool dispensed = std::ranges::any_of(
+                    fill.items, [&](const SupplyItem& item) { return item.product.drug == dose.drug; });
+                if (dispensed && !dose.pieces.empty()) doses.push_back(dose);
+            }
+        int lasts = 0;
+        while (!doses.empty() && lasts < kLongestHold) {
+            stock.take(doses);
+            if (stock.lacks_anything()) break;
+            ++lasts;
+        }
+        return lasts;
+    }
+
+    void flag(Fill& fill) {
+        const SupplyLimits& limits = input_.limits;
+        const int lasts = days_dispensed(fill);
+        if (limits.most_days > 0 && lasts > limits.most_days)
+            fill.flags.push_back({"fill-days", {{"days", std::to_string(lasts)}}, {}});
+        flag_prescription(fill);
+        const int needed = static_cast<int>((fill.to - fill.from).count()) + input_.reserve_days;
+        for (const SupplyItem& item : fill.items)
+            if (limits.liquid_days > 0 && needed > limits.liquid_days && item.volume > Volume())
+                fill.flags.push_back(
+                    {"liquid-life",
+                     {{"product", product_name(item.product)}, {"days", std::to_string(needed)}},
+                     {}});
+    }
+
+    /// A fill that the prescription of the fills before it no longer covers.
+    void flag_prescription(Fill& fill) {
+        const SupplyLimits& limits = input_.limits;
+        if (fill.items.empty() || limits.refills == 0) return;
+        const auto written = calendar(prescribed_.value_or(fill.from));
+        auto until = written + std::chrono::months(limits.months);
+        if (!until.ok()) until = until.year() / until.month() / std::chrono::last;
+        const bool too_many = filled_ > limits.refills;
+        const bool too_late = limits.months > 0 && fill.from > Day(until);
+        if (prescribed_ && (too_many || too_late))
+            fill.flags.push_back({"refills", {{"day", print_day(fill.from)}}, {}});
+        if (!prescribed_ || too_many || too_late) {
+            prescribed_ = fill.from;
+            filled_ = 0;
+        }
+        ++filled_;
+    }
+
+    std::vector<OnHand> surplus() const {
+        std::vector<OnHand> items = home_.on_hand();
+        std::erase_if(items, [&](const OnHand& item) {
+            const auto takes = [&](const std::vector<PlannedDose>& doses) {
+                for (const PlannedDose& dose : doses)
+                    for (const Piece& piece : dose.pieces)
+                        if (piece.product == item.product) return true;
+                return false;
+            };
+            const auto* now = doses_on(input_.doses, input_.to);
+            if (now && takes(*now)) return true;
+            return std::ranges::any_of(input_.doses, [&](const DatedDoses& each) {
+                return each.from > input_.to && takes(each.doses);
+            });
+        });
+        return items;
     }
 
     /// The first day that could not be made if the dose of the fill's day, or of the day before, were held.
@@ -116,6 +230,9 @@ class Counter {
 
     const SupplyInput& input_;
     Stock home_;
+    std::map<Product, Day> opened_;  ///< liquids: the day of the last fill
+    std::optional<Day> prescribed_;  ///< the first fill of the prescription in use
+    int filled_ = 0;                 ///< fills on it so far
 };
 
 Fault range_fault(std::string id, int value) {
@@ -124,25 +241,9 @@ Fault range_fault(std::string id, int value) {
 
 }  // namespace
 
-std::vector<DatedDoses> doses_of(const Plan& plan, Day first, const PieceWeights& weights) {
-    const Day from = first - days(1);  // the dose of the day before counts too: it may be held
-    std::vector<DatedDoses> dated{{from, {}}};
-    std::vector<Dose> amounts;
-    Dose most;
-    for (const DoseTime& dose : plan.start.doses) {
-        if (dose.drug != plan.request.drug) continue;
-        amounts.push_back(dose.amount);
-        most = std::max(most, dose.amount);
-        dated.front().doses.push_back({dose.at, dose.drug, dose.amount, {}});
-    }
-    const PieceTable table(plan.products, plan.request.drug, weights, most);
-    if (const auto pieces = table.day_pieces(amounts))
-        for (std::size_t i = 0; i < pieces->size(); ++i) dated.front().doses[i].pieces = (*pieces)[i];
-    for (const Step& step : plan.steps) {
-        if (step.starts <= from) dated.clear();
-        dated.push_back({std::max(step.starts, from), step.doses});
-    }
-    return dated;
+SupplyLimits SupplyLimits::from(const Rules& rules) {
+    return {rules.whole("fill-days", "days"), rules.whole("refills", "refills"),
+            rules.whole("refills", "months"), rules.whole("liquid-life", "days")};
 }
 
 Result<Supply> supply_for(const SupplyInput& input) {

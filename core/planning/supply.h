@@ -6,7 +6,10 @@
 
 #include "model/person.h"
 #include "model/plan.h"
+#include "planning/crossover.h"
 #include "planning/pieces.h"
+#include "planning/price.h"
+#include "rules/rules.h"
 
 namespace evenfall {
 
@@ -19,8 +22,26 @@ struct DatedDoses {
 };
 
 /// The days of a plan from the day before `from` on (its dose may be held): the starting regimen, then every
-/// step, each with the pieces of the plan's drug. Doses of other agents have no pieces and are not supplied.
+/// step, each with its pieces. Doses of other agents have pieces where the plan's products make them; where
+/// they do not, they are not supplied.
 std::vector<DatedDoses> doses_of(const Plan& plan, Day from, const PieceWeights& weights);
+/// The days of plans that follow one another (plan_sequence), each in force from its first step on.
+std::vector<DatedDoses> doses_of(const std::vector<Plan>& plans, Day from, const PieceWeights& weights);
+/// The days of a way across: what was taken before, then every stage, with the pieces of both agents.
+std::vector<DatedDoses> doses_of(const CrossoverInput& input, const CrossoverPlan& crossover, Day from,
+                                 const PieceWeights& weights);
+
+/// Local rules on what may be dispensed at once and again. Zero: no limit.
+struct SupplyLimits {
+    int most_days = 0;    ///< of the dose then taken, in one fill (rule `fill-days`)
+    int refills = 0;      ///< after the first fill, on one prescription (rule `refills`)
+    int months = 0;       ///< for which one prescription is good (rule `refills`)
+    int liquid_days = 0;  ///< for which an opened bottle is used (rule `liquid-life`)
+
+    /// The rules in force; a clinic can change each of them.
+    static SupplyLimits from(const Rules& rules);
+    bool operator==(const SupplyLimits&) const = default;
+};
 
 /// What a fill is counted from.
 struct SupplyInput {
@@ -30,6 +51,8 @@ struct SupplyInput {
     int days_per_fill = 28;         ///< 1 to 365
     int reserve_days = 5;           ///< 0 to 365: held over every fill
     std::vector<OnHand> on_hand;
+    SupplyLimits limits{};  ///< none, unless set
+    Prices prices{};        ///< where the clinic entered them
 };
 
 /// So much of a product: whole units, or millilitres of a liquid.
@@ -49,13 +72,17 @@ struct Fill {
     /// The first day that could not be made if the dose of the fill's day, or of the day before, were held.
     Day covers_hold_until{};
     std::vector<OnHand> left_over;  ///< at home on `to`, as planned
+    std::optional<Price> cost{};    ///< of the items; empty where the price of one of them is not known
+    std::vector<OnHand> too_old{};  ///< of opened liquids, thrown away before this fill
+    std::vector<Flag> flags{};      ///< fill-days, refills, liquid-life
 
     bool operator==(const Fill&) const = default;
 };
 
 struct Supply {
     std::vector<Fill> fills;
-    std::optional<Day> runs_out;  ///< with what is on hand alone: the first day that could not be made
+    std::optional<Day> runs_out;    ///< with what is on hand alone: the first day that could not be made
+    std::vector<OnHand> surplus{};  ///< at home on the last day that no later dose takes: to be returned
 
     bool operator==(const Supply&) const = default;
 };

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "planning/floor.h"
 #include "planning/pace.h"
 #include "planning/path.h"
+#include "planning/percent_text.h"
 #include "planning/taper_check.h"
 #include "planning/taper_flags.h"
 #include "planning/taper_ground.h"
@@ -112,77 +114,15 @@ void flag_test(Plan& plan, const TaperInput& input, bool found, const Rules& rul
                               static_cast<int>(std::ceil(half_lives * input.slowest_half_life_h / 24)));
     const std::string review_on = print_day(first.starts + std::chrono::days(wait));
     first.flags.push_back({"test-reduction", {{"percent", percent}, {"review_on", review_on}}, {}});
-    if (!found)
-        first.flags.push_back({"test-reduction-none",
-                               {{"percent", percent}, {"target", print_percent(plan.request.target)}},
-                               {}});
-}
-
-// The floor is the first regimen from which no later cut keeps the cap.
-std::optional<std::size_t> floor_step(const std::vector<PathStep>& steps) {
-    std::size_t floor = steps.size();
-    while (floor > 0 && steps[floor - 1].over_cap) --floor;
-    return floor < steps.size() ? std::optional(floor) : std::nullopt;
-}
-
-std::string candidate_name(const Product& product) {
-    const bool whole = product.cuts == Cuts::whole || is_liquid(product.form);
-    return product_name(product) + (whole ? "" : ", " + word(product.cuts));
-}
-
-// From the floor down with one more product: where the cap can be kept to.
-std::optional<Dose> moved_floor(const PlanRequest& request, const TaperInput& input,
-                                std::vector<Product> products, const std::vector<Dose>& at_floor,
-                                const Rules& rules, const std::stop_token& stop) {
-    const Ground ground = lay_ground(request, input, products, rules);
-    if (!ground.shape || !check_products(request, input, ground.table).empty()) return std::nullopt;
-    Amounts from;
-    for (const Dose dose : at_floor)
-        from.push_back(static_cast<std::int32_t>(dose.ng() / ground.table.unit().ng()));
-    const auto path = way_down(request, ground, query_for(request, from, ground.table, rules), stop);
-    if (!path.ok()) return std::nullopt;
-    const auto floor = floor_step(path->steps);
-    if (floor == 0) return std::nullopt;
-    const Amounts& reached = path->steps[floor.value_or(path->steps.size()) - 1].amounts;
-    Dose total;
-    for (const Dose dose : doses_in(reached, ground.table)) total += dose;
-    return total;
-}
-
-void find_floor(Plan& plan, const TaperInput& input, const Ground& ground, const PathQuery& query,
-                const Path& path, const Rules& rules, const std::stop_token& stop) {
-    const auto floor = floor_step(path.steps);
-    if (!floor) return;
-    const std::vector<Dose> at =
-        doses_in(*floor > 0 ? path.steps[*floor - 1].amounts : query.from, ground.table);
-    Dose amount, after;
-    for (const Dose dose : at) amount += dose;
-    for (const Dose dose : doses_in(path.steps[*floor].amounts, ground.table)) after += dose;
-    plan.floor.amount = amount;
-    plan.floor.smallest_cut = amount - after;
-    plan.floor.says.push_back({"floor",
-                               {{"amount", print_dose(amount)},
-                                {"cap", print_percent(plan.request.cap)},
-                                {"cut", print_dose(amount - after)}},
-                               {}});
-    for (const Product& candidate : input.candidates) {
-        std::vector<Product> products = input.products;
-        if (std::find(products.begin(), products.end(), candidate) != products.end()) continue;
-        products.push_back(candidate);
-        const auto moved = moved_floor(plan.request, input, std::move(products), at, rules, stop);
-        if (moved && *moved < amount)
-            plan.floor.says.push_back(
-                {"floor-would-move",
-                 {{"product", candidate_name(candidate)}, {"amount", print_dose(*moved)}},
-                 {}});
-    }
+    const auto [cut, target] = percents_apart(first.percent_of_last, plan.request.target);
+    if (!found) first.flags.push_back({"test-reduction-none", {{"percent", cut}, {"target", target}}, {}});
 }
 
 // Plans from the regimen `from` on, after the steps that the plan has already.
 Result<Plan> plan_from(Plan plan, const TaperInput& input, const Ground& ground, const Amounts& from, Day day,
                        const Rules& rules, const std::stop_token& stop) {
     const std::size_t kept = plan.steps.size();
-    PathQuery query = query_for(plan.request, from, ground.table, rules);
+    PathQuery query = query_for(plan.request, input, from, ground.table, rules);
     if (plan.request.test_reduction && kept == 0)
         query.test_least = rules.percent("test-reduction", "least_percent");
     auto path = way_down(plan.request, ground, query, stop);
@@ -196,7 +136,7 @@ Result<Plan> plan_from(Plan plan, const TaperInput& input, const Ground& ground,
     flag_steps(plan, notes, kept, rules);
     if (kept == 0) flag_test(plan, input, path->test_found, rules);
     find_floor(plan, input, ground, query, *path, rules, stop);
-    flag_plan(plan, rules);
+    flag_plan(plan, kept, input.today, rules);
     plan.evenness = evenness_of(plan);
     if (stop.stop_requested()) return Fault{"plan-stopped", "plan", {}};
     return plan;

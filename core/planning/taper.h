@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <span>
 #include <stop_token>
 #include <vector>
@@ -18,6 +19,7 @@ struct TaperInput {
     std::vector<Product>
         candidates;  ///< products that might move the floor (other strengths, finer cuts, liquids)
     double slowest_half_life_h = 0;  ///< of the drug's slowest active species; 0 where not known
+    std::optional<Day> today{};      ///< where given, a first step before it is flagged (`start-in-past`)
 };
 
 /// The least-cost taper (maths: Taper): an exact shortest path over the daily regimens that keep the shape,

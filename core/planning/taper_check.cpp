@@ -130,12 +130,35 @@ Faults check_request(const PlanRequest& request, const TaperInput& input) {
     return faults;
 }
 
+namespace {
+
+// Daily totals beyond this are more than a laptop should go through pair by pair.
+constexpr std::int64_t kMostTotals = 1 << 16;
+
+std::optional<Fault> limit_met(const PlanRequest& request, const TaperInput& input, const PieceTable& table) {
+    const std::string count = std::to_string(table.products().size());
+    const Fault too_fine{"plan-grid-too-fine", "products", {{"unit", print_dose(table.unit())}}};
+    switch (table.limit()) {
+        case PieceTable::Limit::products:
+            return Fault{"plan-too-many-products", "products", {{"most", std::to_string(kMostProducts)}}};
+        case PieceTable::Limit::grid:
+            return too_fine;
+        case PieceTable::Limit::memory:
+            return Fault{
+                "plan-too-many-pieces", "products", {{"count", count}, {"unit", print_dose(table.unit())}}};
+        case PieceTable::Limit::none:
+            break;
+    }
+    const Dose daily = daily_amount(input.start, request.drug);
+    const bool huge = !table.unit().is_zero() && daily.ng() / table.unit().ng() > kMostTotals;
+    return huge ? std::optional(too_fine) : std::nullopt;
+}
+
+}  // namespace
+
 Faults check_products(const PlanRequest& request, const TaperInput& input, const PieceTable& table) {
     if (table.products().empty()) return {{"plan-no-product", "products", {{"drug", request.drug}}}};
-    if (table.products().size() >= kMostProducts && !table.searchable())
-        return {{"plan-too-many-products", "products", {{"most", std::to_string(kMostProducts)}}}};
-    if (!table.searchable())
-        return {{"plan-grid-too-fine", "products", {{"unit", print_dose(table.unit())}}}};
+    if (const auto fault = limit_met(request, input, table)) return {*fault};
     Faults faults;
     const std::vector<DoseTime> times = dose_times_of(input.start, request.drug);
     for (const DoseTime& dose : times)

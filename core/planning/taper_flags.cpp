@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "planning/percent_text.h"
 #include "planning/taper_check.h"
 #include "units/dose_text.h"
 
@@ -34,15 +35,28 @@ void flag_dropped(const Plan& plan, std::size_t i, Step& step) {
 }
 
 void flag_cut(const Plan& plan, const StepNote& note, Dose before, bool first_over, Step& step) {
-    const std::string percent = print_percent(step.percent_of_last);
-    const std::string cap = print_percent(plan.request.cap);
+    const auto [percent, cap] = percents_apart(step.percent_of_last, plan.request.cap);
     if (note.over_cap) step.flags.push_back({"cut-over-cap", {{"percent", percent}, {"cap", cap}}, {}});
     if (note.over_cap && first_over)
         step.flags.push_back(
             {"cap-cannot-be-kept", {{"cap", cap}, {"dose", print_dose(before)}, {"percent", percent}}, {}});
-    if (!note.over_cap && note.smallest && step.percent_of_last > plan.request.target)
-        step.flags.push_back(
-            {"over-target", {{"percent", percent}, {"target", print_percent(plan.request.target)}}, {}});
+    if (note.over_cap || !note.smallest || step.percent_of_last <= plan.request.target) return;
+    const auto [cut, target] = percents_apart(step.percent_of_last, plan.request.target);
+    step.flags.push_back({"over-target", {{"percent", cut}, {"target", target}}, {}});
+}
+
+// The same amount at the same hour, made of other pieces than in the step before: nothing is reduced there,
+// though the tablets look different.
+void flag_pieces(const Plan& plan, std::size_t i, Step& step) {
+    if (i == 0) return;
+    std::string at;
+    for (const PlannedDose& dose : step.doses)
+        for (const PlannedDose& before : plan.steps[i - 1].doses) {
+            const bool same =
+                before.at == dose.at && before.drug == dose.drug && before.amount == dose.amount;
+            if (same && before.pieces != dose.pieces) at += (at.empty() ? "" : ", ") + print_clock(dose.at);
+        }
+    if (!at.empty()) step.flags.push_back({"pieces-changed", {{"at", at}}, {}});
 }
 
 void flag_falls(Plan& plan, std::size_t from, const Rules& rules) {
@@ -55,10 +69,10 @@ void flag_falls(Plan& plan, std::size_t from, const Rules& rules) {
     }
     const std::vector<Share> falls = window_falls(starts, daily, days);
     for (std::size_t i = from; i < falls.size(); ++i)
-        if (falls[i] > rules.percent("fall-over-two-weeks", "percent"))
+        if (const Share limit = rules.percent("fall-over-two-weeks", "percent"); falls[i] > limit)
             plan.steps[i].flags.push_back(
                 {"fall-over-two-weeks",
-                 {{"percent", print_percent(falls[i])}, {"days", std::to_string(days)}},
+                 {{"percent", percents_apart(falls[i], limit).first}, {"days", std::to_string(days)}},
                  {}});
 }
 
@@ -114,11 +128,16 @@ void flag_steps(Plan& plan, const std::vector<StepNote>& notes, std::size_t from
         flag_cut(plan, notes[i - from], before, first_over, step);
         first_over = first_over && !notes[i - from].over_cap;
         flag_dropped(plan, i, step);
+        flag_pieces(plan, i, step);
     }
     flag_falls(plan, from, rules);
 }
 
-void flag_plan(Plan& plan, const Rules& rules) {
+void flag_plan(Plan& plan, std::size_t from, const std::optional<Day>& today, const Rules& rules) {
+    if (today && from < plan.steps.size() && plan.steps[from].starts < *today)
+        plan.flags.push_back({"start-in-past",
+                              {{"day", print_day(plan.steps[from].starts)}, {"today", print_day(*today)}},
+                              {}});
     flag_quarters(plan);
     const int days = plan.request.days_per_step;
     if (days < rules.whole("step-interval", "least_days") || days > rules.whole("step-interval", "most_days"))

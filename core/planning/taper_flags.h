@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "planning/taper.h"
@@ -14,11 +15,11 @@ struct StepNote {
 };
 
 /// Puts each step's flags on it (cut-over-cap, cap-cannot-be-kept, over-target, dose-time-dropped,
-/// fall-over-two-weeks, to-off), from the step numbered `from` on.
+/// pieces-changed, fall-over-two-weeks, to-off), from the step numbered `from` on.
 void flag_steps(Plan& plan, const std::vector<StepNote>& notes, std::size_t from, const Rules& rules);
 
-/// Puts the flags of the plan as a whole on it.
-void flag_plan(Plan& plan, const Rules& rules);
+/// Puts the flags of the plan as a whole on it; `from` is the first step that was planned now.
+void flag_plan(Plan& plan, std::size_t from, const std::optional<Day>& today, const Rules& rules);
 
 /// Minutes as hours with at most one decimal: "13.5".
 std::string in_hours(int minutes);

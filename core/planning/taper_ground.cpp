@@ -58,10 +58,25 @@ std::vector<Dose> doses_in(const Amounts& amounts, const PieceTable& table) {
     return doses;
 }
 
-PathQuery query_for(const PlanRequest& request, Amounts from, const PieceTable& table, const Rules& rules) {
-    PathQuery query{std::move(from), {}, request.target, request.cap, {}, {}, {}};
+PathQuery query_for(const PlanRequest& request, const TaperInput& input, Amounts from,
+                    const PieceTable& table, const Rules& rules) {
+    PathQuery query;
+    query.from = std::move(from);
+    query.target = request.target;
+    query.cap = request.cap;
     query.burden_weight = rules.number("path-weights", "burden");
     query.dose_time_weight = rules.number("path-weights", "dose_time");
+    query.end_weight = rules.number("path-weights", "dose_time_ends");
+    query.end_least = rules.number("path-weights", "dose_time_ends_least");
+    query.half_life_h = input.slowest_half_life_h > 0 ? input.slowest_half_life_h
+                                                      : rules.number("path-weights", "unknown_half_life_h");
+    query.before =
+        static_cast<std::int32_t>(daily_amount(input.start, request.drug).ng() / table.unit().ng());
+    for (const DoseTime& dose : dose_times_of(input.start, request.drug)) {
+        if (request.shape == Shape::dose_time_first && request.first_dose_time == dose.at)
+            query.ends_freely = query.hours.size();
+        query.hours.push_back(dose.at.minutes / 60.0);
+    }
     if (const auto end = request.end_amount ? request.end_amount : request.last_dose)
         query.end = static_cast<std::int32_t>(end->ng() / table.unit().ng());
     return query;

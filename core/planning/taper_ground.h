@@ -26,7 +26,8 @@ Amounts amounts_in(const std::vector<DoseTime>& times, const PieceTable& table);
 std::vector<Dose> doses_in(const Amounts& amounts, const PieceTable& table);
 
 /// What is asked of the path from these amounts on.
-PathQuery query_for(const PlanRequest& request, Amounts from, const PieceTable& table, const Rules& rules);
+PathQuery query_for(const PlanRequest& request, const TaperInput& input, Amounts from,
+                    const PieceTable& table, const Rules& rules);
 
 /// The doses of one step: the agent's that are left, with their pieces, and those of other agents as they
 /// were.

@@ -5,6 +5,7 @@
 
 #include "bench/ratios.h"
 #include "planning/path_reference.h"
+#include "planning/path_solver.h"
 #include "planning/planning_fixture.h"
 
 // A taper of 24 months over 10 mg tablets and a liquid at 0.05 mL from 40 mg in three dose times: aim under
@@ -143,12 +144,106 @@ void way_down_by_the_textbook(benchmark::State& state) {
 }
 BENCHMARK(way_down_by_the_textbook)->Unit(benchmark::kMillisecond);
 
+// The same cases as integer programs, their graphs laid beforehand: only the solver's own time counts.
+double solved(benchmark::State& state, const planning::ShapeGrid& shape, const PieceTable& pieces,
+              const planning::PathQuery& query) {
+    const reference::WayDownProgram program(shape, pieces, query);
+    double cost = 0;
+    for (auto _ : state) cost = program.solve().value();
+    state.counters["cost"] = cost;
+    state.counters["steps"] = static_cast<double>(program.steps());
+    return cost;
+}
+
+void way_down_by_the_solver(benchmark::State& state) {
+    Small small;
+    small.query.end = 1;
+    solved(state, small.shape(), small.pieces, small.query);
+}
+BENCHMARK(way_down_by_the_solver)->Unit(benchmark::kMillisecond);
+
+// 40 mg in three dose times over a liquid at 0.2 mL: two hundred daily totals.
+struct Middle {
+    std::vector<Product> products{solid("diazepam", "10", Cuts::halves), solution("diazepam", "1", "0.2")};
+    PieceTable pieces{products, "diazepam", PieceWeights(), Dose::milligrams(14)};
+    planning::PathQuery query = [] {
+        planning::PathQuery asked = three_times_twenty();
+        asked.from = {65, 65, 70};
+        asked.target = Share::percent(7);
+        asked.end = 5;
+        return asked;
+    }();
+
+    planning::ShapeGrid shape() const {
+        planning::ShapeInput input{Shape::even, {}, 0, pieces.unit().ng(), {}};
+        for (const std::int32_t units : query.from) input.start_ng.push_back(units * pieces.unit().ng());
+        for (std::int32_t units = 0; units <= 70; ++units)
+            input.makeable.push_back(pieces.makes(pieces.unit() * units));
+        return planning::ShapeGrid(std::move(input));
+    }
+};
+
+void liquid_by_the_graph(benchmark::State& state) {
+    const Middle middle;
+    double cost = 0;
+    for (auto _ : state) cost = planning::find_path(middle.shape(), middle.pieces, middle.query, {})->cost;
+    state.counters["cost"] = cost;
+}
+BENCHMARK(liquid_by_the_graph)->Unit(benchmark::kMillisecond);
+
+void liquid_by_the_solver(benchmark::State& state) {
+    const Middle middle;
+    solved(state, middle.shape(), middle.pieces, middle.query);
+}
+BENCHMARK(liquid_by_the_solver)->Unit(benchmark::kMillisecond);
+
+// Growth: 40 mg in three dose times over a liquid whose measuring step halves each time. The argument is the
+// number of daily totals that can be reached.
+void taper_by_totals(benchmark::State& state) {
+    const std::int64_t step_ng = Dose::milligrams(40).ng() / state.range(0);
+    const Product liquid{"diazepam", Form::oral_solution, Dose::milligrams(1), Cuts::whole,
+                         Volume::nanolitres(step_ng)};
+    TaperInput input = three_dose_times("13", {solid("diazepam", "10", Cuts::halves), liquid});
+    input.start.doses.back().amount = mg("14");
+    PlanRequest request = ten_percent();
+    request.target = Share::percent(7);
+    request.last_dose = mg("1");
+    for (auto _ : state) benchmark::DoNotOptimize(plan_taper(request, input, shipped_rules()).value());
+    state.SetComplexityN(state.range(0));
+}
+BENCHMARK(taper_by_totals)
+    ->Arg(400)
+    ->Arg(800)
+    ->Arg(1600)
+    ->Arg(3200)
+    ->Arg(6400)
+    ->Arg(12'800)
+    ->Unit(benchmark::kMillisecond)
+    ->Complexity(benchmark::oNLogN);
+
+// Growth in steps: the same over 0.05 mL, the target so small that there are more and more of them.
+void taper_by_steps(benchmark::State& state) {
+    TaperInput input =
+        three_dose_times("13", {solid("diazepam", "10", Cuts::halves), solution("diazepam", "1", "0.05")});
+    input.start.doses.back().amount = mg("14");
+    PlanRequest request = ten_percent();
+    request.target = Share::of(state.range(0), 1000);
+    request.last_dose = mg("1");
+    request.test_reduction = false;
+    std::size_t steps = 0;
+    for (auto _ : state) steps = plan_taper(request, input, shipped_rules()).value().steps.size();
+    state.counters["steps"] = static_cast<double>(steps);
+}
+BENCHMARK(taper_by_steps)->Arg(100)->Arg(50)->Arg(25)->Arg(12)->Unit(benchmark::kMillisecond);
+
 }  // namespace
 }  // namespace evenfall
 
 int main(int argc, char** argv) {
     return evenfall::bench::run_with_ratios(
         argc, argv,
-        {{"way_down_by_the_textbook", "way_down_by_the_graph", "the same cost, many times faster"},
+        {{"liquid_by_the_solver", "liquid_by_the_graph", "the same cost, at least 100 times faster"},
+         {"way_down_by_the_solver", "way_down_by_the_graph", "the same cost, a small graph"},
+         {"way_down_by_the_textbook", "way_down_by_the_graph", "the same cost, many times faster"},
          {"taper_over_a_liquid", "way_down_by_the_graph", "the liquid under 50 ms"}});
 }

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <numeric>
 #include <optional>
@@ -97,7 +99,41 @@ class EveryWayDown {
         const double fall = std::log(static_cast<double>(total(u)) / total(v));
         const double off = fall - std::log(1 / (1 - query_.target.value()));
         return off * off +
-               query_.burden_weight * (pieces_.day_burden(day) + query_.dose_time_weight * changes(u, v));
+               query_.burden_weight * (pieces_.day_burden(day) + query_.dose_time_weight * changes(u, v)) +
+               end_of_dose_time(u, v);
+    }
+    // The end of a dose time weighs what it takes from the trough, for the share of the dose taken then.
+    double end_of_dose_time(const Amounts& u, const Amounts& v) const {
+        for (std::size_t i = 0; i < u.size(); ++i)
+            if (u[i] > 0 && v[i] == 0 && query_.ends_freely != i)
+                return query_.end_weight * std::max(query_.end_least, trough(u) - trough(v)) * total(v) /
+                       query_.before;
+        return 0;
+    }
+    // Trough over average on the last of many days, dose after dose: no formula of the steady state.
+    double trough(const Amounts& amounts) const {
+        if (const auto known = troughs_.find(amounts); known != troughs_.end()) return known->second;
+        std::vector<std::pair<double, std::int32_t>> doses;
+        for (std::size_t i = 0; i < amounts.size(); ++i)
+            if (amounts[i] > 0) doses.emplace_back(query_.hours[i], amounts[i]);
+        std::sort(doses.begin(), doses.end());
+        const double rate = std::log(2) / query_.half_life_h;
+        double level = 0, at = 0, lowest = 0, area = 0;
+        constexpr int kDays = 400;
+        for (int day = 0; day < kDays; ++day) {
+            lowest = std::numeric_limits<double>::infinity();
+            area = 0;
+            for (const auto& [hour, amount] : doses) {
+                const double now = 24.0 * day + hour, left = level * std::exp(-rate * (now - at));
+                area += (level - left) / rate;
+                lowest = std::min(lowest, left);
+                level = left + amount;
+                at = now;
+            }
+        }
+        return troughs_[amounts] =
+                   lowest /
+                   (area / 24);  // the area from the last dose of the day before to that of the last day
     }
     // Of the first steps from which the end is reached: the smallest cut that is large enough, else the
     // largest.
@@ -132,6 +168,7 @@ class EveryWayDown {
     const planning::PathQuery& query_;
     std::optional<std::int32_t> end_;
     mutable std::map<Amounts, std::int32_t> least_;
+    mutable std::map<Amounts, double> troughs_;
     mutable long tried_ = 0;
 };
 

@@ -3,7 +3,10 @@
 #include <rapidcheck.h>
 
 #include "model/json.h"
+#include "planning/crossover_stages.h"
 #include "planning/planning_fixture.h"
+#include "planning/stock.h"
+#include "planning/supply.h"
 
 namespace evenfall {
 namespace {
@@ -153,6 +156,60 @@ Trouble trouble_again(const Plan& plan, const Asked& asked) {
     return nlohmann::json(plan).get<Plan>() == plan ? "" : "saved and loaded it is another plan";
 }
 
+/// Written into the record, read again and planned with nothing changed, from its beginning and from a later
+/// step.
+Trouble trouble_after_loading(const Plan& plan, const Asked& asked) {
+    const Plan loaded = nlohmann::json::parse(nlohmann::json(plan).dump()).get<Plan>();
+    if (loaded != plan) return "saved and loaded it is another plan";
+    const auto anew = replan(loaded, {0, plan.request.start, loaded.request, asked.input}, shipped_rules());
+    if (!anew || *anew != plan) return "planned again from its beginning it is another plan";
+    if (plan.steps.size() < 2) return "";
+    const auto keep = *rc::gen::inRange<std::size_t>(1, plan.steps.size());
+    const auto later =
+        replan(loaded, {static_cast<int>(keep), plan.steps[keep].starts, loaded.request, asked.input},
+               shipped_rules());
+    if (!later || later->steps.size() != plan.steps.size()) return "planned again later it is another plan";
+    for (std::size_t i = 0; i < plan.steps.size(); ++i) {
+        Step before = plan.steps[i], now = later->steps[i];
+        before.status = now.status;  // what is agreed moves on with the course
+        before.flags = now.flags;    // and so does the first step over the cap that is explained
+        if (before != now) return "planned again later a step is another";
+    }
+    return "";
+}
+
+/// What every fill brings lasts through its days and the reserve, whichever day's dose is held from then on.
+Trouble trouble_in_supply(const Plan& plan) {
+    SupplyInput input;
+    input.from = plan.steps.front().starts - std::chrono::days(*rc::gen::inRange(0, 3));
+    input.to = input.from + std::chrono::days(*rc::gen::inRange(1, 60));
+    input.days_per_fill = *rc::gen::inRange(1, 32);
+    input.reserve_days = *rc::gen::inRange(0, 8);
+    input.doses = doses_of(plan, input.from, PieceWeights::from(shipped_rules()));
+    const auto supply = supply_for(input);
+    if (!supply) return "nothing could be counted";
+    const auto on = [&](Day day) {
+        const std::vector<PlannedDose>* found = nullptr;
+        for (const DatedDoses& each : input.doses)
+            if (each.from <= day) found = &each.doses;
+        return *found;
+    };
+    Stock home;
+    for (const Fill& fill : supply->fills) {
+        for (const SupplyItem& item : fill.items) home.add(item.product, item.units, item.volume);
+        for (Day held = fill.from - std::chrono::days(1); held < fill.to; held += std::chrono::days(1)) {
+            Stock trial = home;
+            for (Day day = fill.from; day < fill.to + std::chrono::days(input.reserve_days);
+                 day += std::chrono::days(1))
+                trial.take(on(std::min(day, held)));
+            if (trial.lacks_anything()) return "a hold runs out";
+        }
+        for (Day day = fill.from; day < fill.to; day += std::chrono::days(1)) home.take(on(day));
+        if (home.lacks_anything()) return "the plan runs out";
+    }
+    return "";
+}
+
 Trouble trouble_in_replan(const Plan& plan, const Asked& asked) {
     const int steps = static_cast<int>(plan.steps.size());
     if (steps < 3) return "";
@@ -207,6 +264,80 @@ TEST(PlanProperty, TwentyThousandRandomPlansKeepEveryPromise) {
     EXPECT_GT(planned, 9 * refused);
     RecordProperty("planned", planned);
     RecordProperty("steps", static_cast<int>(steps));
+}
+
+TEST(PlanProperty, TenThousandPlansAreTheSameAfterSavingLoadingAndPlanningAgain) {
+    int planned = 0;
+    EXPECT_TRUE(holds(11'000, [&] {
+        const Asked asked = some_plan();
+        const auto plan = plan_taper(asked.request, asked.input, shipped_rules());
+        if (!plan) return;
+        ++planned;
+        RC_ASSERT(trouble_after_loading(*plan, asked) == "");
+    }));
+    EXPECT_GE(planned, 10'000);
+}
+
+TEST(PlanProperty, TheSupplyOfTenThousandPlansNeverRunsOutWhicheverDoseIsHeld) {
+    int planned = 0;
+    EXPECT_TRUE(holds(11'000, [&] {
+        const Asked asked = some_plan();
+        const auto plan = plan_taper(asked.request, asked.input, shipped_rules());
+        if (!plan) return;
+        ++planned;
+        RC_ASSERT(trouble_in_supply(*plan) == "");
+    }));
+    EXPECT_GE(planned, 10'000);
+}
+
+// Ways across at random: both agents' pieces make their doses, the old agent only falls and ends at nothing,
+// the new one only rises, the order of replacement is kept, and the day is the sum of its doses.
+TEST(PlanProperty, TenThousandCrossoversKeepEveryPromise) {
+    const Formulary formulary = load_formulary(resources_folder() / "formulary.json").value();
+    int crossed = 0;
+    EXPECT_TRUE(holds(20'000, [&] {
+        CrossoverInput input;
+        input.from = *rc::gen::element<std::string>("alprazolam", "lorazepam", "clonazepam", "oxazepam");
+        input.to = *rc::gen::element<std::string>("diazepam", "clonazepam");
+        if (input.from == input.to) return;
+        input.start = day_at(2027, 1, 4);
+        const Product old_piece = solid(input.from, input.from == "oxazepam" ? "10" : "0.5", Cuts::halves);
+        input.products = {old_piece, solid("diazepam", "2", Cuts::halves),
+                          solid("diazepam", "10", Cuts::halves), solid("clonazepam", "0.5", Cuts::quarters)};
+        const int times = *rc::gen::inRange(1, 5);
+        for (int i = 0; i < times; ++i)
+            input.regimen.doses.push_back({{(5 + 5 * i) * 60},
+                                           input.from,
+                                           *old_piece.strength.part(2) * *rc::gen::inRange(1, 7),
+                                           "",
+                                           ""});
+        const Portion portion = *rc::gen::element(Portion::whole, Portion::half);
+        const auto stages =
+            planning::lay_stages(input, portion, *rc::gen::inRange(1, 30), formulary, shipped_rules());
+        if (!stages || stages->empty()) return;
+        ++crossed;
+        std::map<ClockTime, Dose> old_before, new_before;
+        for (const DoseTime& dose : input.regimen.doses) old_before[dose.at] = dose.amount;
+        Day at = input.start;
+        for (const CrossoverStage& stage : *stages) {
+            RC_ASSERT(stage.starts >= at);
+            at = stage.starts;
+            std::map<ClockTime, Dose> old_now, new_now;
+            std::map<std::string, Dose> sums;
+            for (const PlannedDose& dose : stage.doses) {
+                RC_ASSERT(amount_of(dose.pieces) == dose.amount);
+                (dose.drug == input.from ? old_now : new_now)[dose.at] = dose.amount;
+                sums[dose.drug] += dose.amount;
+            }
+            for (const auto& [drug, amount] : stage.daily) RC_ASSERT(sums[drug] == amount);
+            for (const auto& [time, amount] : old_now) RC_ASSERT(amount <= old_before[time]);
+            for (const auto& [time, amount] : new_before) RC_ASSERT(new_now[time] >= amount);
+            old_before = old_now;
+            new_before = new_now;
+        }
+        RC_ASSERT(old_before.empty());
+    }));
+    EXPECT_GE(crossed, 10'000);
 }
 
 }  // namespace

@@ -127,6 +127,47 @@ TEST(Review, OfTwoAgentsEachAndTheTotalKeepTheCap) {
     EXPECT_TRUE(crossed.findings.empty());
 }
 
+TEST(Review, ATotalThatRisesAndADayThatIsSharedOtherwiseAreNamed) {
+    EXPECT_EQ(steps_with(judged(schedule_of("diazepam", {"10", "9", "10", "9"}, 14)), "total-rises"),
+              Steps{2});
+    const Review shared =
+        judged(two_entries({dose_at("08:00", "diazepam", "5"), dose_at("21:00", "diazepam", "5")},
+                           {dose_at("08:00", "diazepam", "3"), dose_at("21:00", "diazepam", "7")}));
+    EXPECT_EQ(steps_with(shared, "redistributed"), Steps{1});
+    EXPECT_EQ(shared.findings.front().flag.args.at("at"), "21:00");
+    EXPECT_TRUE(steps_with(shared, "total-rises").empty());
+}
+
+TEST(Review, CutsCloserThanTheIntervalAndAStartInThePastAreNamed) {
+    ReviewInput input = schedule_of("diazepam", {"10", "9.5", "9", "8.5"}, 7);
+    EXPECT_EQ(steps_with(judged(input), "step-interval"), (Steps{2, 3}));
+    EXPECT_TRUE(steps_with(judged(input), "start-in-past").empty());
+    input.today = day_at(2027, 2, 1);
+    EXPECT_EQ(steps_with(judged(input), "start-in-past"), Steps{1});
+    input.today = day_at(2027, 1, 11);
+    EXPECT_TRUE(steps_with(judged(input), "start-in-past").empty());
+}
+
+TEST(Review, TwoAgentsCutAtOnceAreNamedWithTheirTotal) {
+    const Formulary formulary = load_formulary(resources_folder() / "formulary.json").value();
+    const std::vector<DoseTime> before{dose_at("08:00", "diazepam", "10"),
+                                       dose_at("22:00", "lorazepam", "2")};
+    const ReviewInput input =
+        two_entries(before, {dose_at("08:00", "diazepam", "9"), dose_at("22:00", "lorazepam", "1.8")});
+    const Review review = review_schedule(input, formulary, shipped_rules()).value();
+    EXPECT_EQ(steps_with(review, "two-agents-fall"), Steps{1});
+    EXPECT_TRUE(review.keeps_the_cap);  // 10 % of each and of 20 mg of diazepam
+    EXPECT_EQ(steps_with(review_schedule(input, Formulary{}, shipped_rules()).value(), "no-equivalence"),
+              (Steps{0, 0}));
+}
+
+TEST(Review, APercentIsPrintedWithTheDigitsThatMakeItTrue) {
+    const Review review = judged(schedule_of("diazepam", {"10", "8.998"}, 14));  // 10.02 %
+    ASSERT_EQ(steps_with(review, "cut-over-cap"), Steps{1});
+    EXPECT_EQ(review.findings.front().flag.args.at("percent"), "10.02");
+    EXPECT_EQ(review.findings.front().flag.args.at("cap"), "10");
+}
+
 TEST(Review, AmountsThatNoProductMakesAreNamed) {
     ReviewInput input = schedule_of("diazepam", {"10", "9.3"}, 14);
     input.products = {solid("diazepam", "2", Cuts::halves)};

@@ -76,6 +76,60 @@ TEST(Supply, LiquidsAreDispensedInWholeMillilitres) {
     EXPECT_EQ(supply.fills[0].left_over[0].volume, Volume::nanolitres(900'000));
 }
 
+TEST(Supply, CostLimitsAndSurplusAreSaid) {
+    // One tablet a day for 28 days, with 5 more in reserve; then nothing is taken any more.
+    SupplyInput asked = input({{kStart, take(1, 0, 0)}, {kStart + days(28), {}}}, 28, 28, 5);
+    asked.limits = {30, 5, 6, 90};
+    asked.prices[kTablet] = Price{120'000};
+    const auto supply = supply_for(asked).value();
+    EXPECT_EQ(supply.fills[0].items[0].units, 33);
+    EXPECT_EQ(print_cost(*supply.fills[0].cost), "3.96");
+    ASSERT_EQ(supply.fills[0].flags.size(), 1U);
+    EXPECT_EQ(supply.fills[0].flags[0].rule, "fill-days");
+    EXPECT_EQ(supply.fills[0].flags[0].args.at("days"), "33");
+    ASSERT_EQ(supply.surplus.size(), 1U);
+    EXPECT_EQ(supply.surplus[0].quarters, 4 * 5);
+    asked.limits.most_days = 33;
+    asked.prices.clear();
+    const auto allowed = supply_for(asked).value();
+    EXPECT_TRUE(allowed.fills[0].flags.empty());
+    EXPECT_FALSE(allowed.fills[0].cost);
+}
+
+TEST(Supply, ANewPrescriptionIsDueAfterItsRefillsOrItsMonths) {
+    SupplyInput asked = input({{kStart, take(1, 0, 0)}}, 28 * 9, 28, 0);
+    asked.limits.refills = 5;
+    asked.limits.months = 6;
+    const auto supply = supply_for(asked).value();
+    ASSERT_EQ(supply.fills.size(), 9U);
+    for (std::size_t i = 0; i < 9; ++i)  // the first fill and five refills, then a new one
+        EXPECT_EQ(supply.fills[i].flags.empty(), i != 6) << i;
+    EXPECT_EQ(supply.fills[6].flags[0].rule, "refills");
+    asked.limits.refills = 20;  // 6 months from 4 January are over on 4 July: 28 x 7 = 19 July
+    const auto by_time = supply_for(asked).value();
+    for (std::size_t i = 0; i < 9; ++i) EXPECT_EQ(by_time.fills[i].flags.empty(), i != 7) << i;
+}
+
+TEST(Supply, AnOpenedLiquidIsThrownAwayWhenItIsTooOld) {
+    const auto sips = [](std::int64_t nl) {
+        return std::vector<PlannedDose>{
+            {{480}, "diazepam", Dose::nanograms(nl), {{kLiquid, Cut::ml, 1, Volume::nanolitres(nl)}}}};
+    };
+    // 2 mL a day are held in reserve for 20 days; then a tenth of it is taken.
+    SupplyInput asked = input({{kStart, sips(2'000'000)}, {kStart + days(14), sips(200'000)}}, 56, 28, 20);
+    asked.limits.liquid_days = 30;
+    const auto supply = supply_for(asked).value();
+    EXPECT_TRUE(supply.fills[0].too_old.empty());
+    ASSERT_EQ(supply.fills[1].too_old.size(), 1U);
+    // 48 days of 2 mL, of which 14 x 2 mL and 14 x 0.2 mL were taken; two more days of 0.2 mL before it is
+    // too old.
+    EXPECT_EQ(supply.fills[1].too_old[0].volume,
+              Volume::nanolitres(96'000'000 - 28'000'000 - 2'800'000 - 400'000));
+    EXPECT_EQ(supply.fills[0].flags[0].rule, "liquid-life");
+    asked.limits.liquid_days = 0;
+    EXPECT_TRUE(supply_for(asked)->fills[1].too_old.empty());
+}
+
 TEST(Supply, WhatCannotBeCountedIsRefusedInWords) {
     const auto faults = supply_for(input({}, 0, 0, -1));
     ASSERT_FALSE(faults);

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include "formulary/formulary.h"
+#include "planning/floor.h"
 #include "planning/planning_fixture.h"
 
 namespace evenfall {
@@ -50,6 +52,80 @@ TEST(Taper, OffIsAStepOfItsOwn) {
     EXPECT_EQ(off.percent_of_last, Share::percent(100));
     EXPECT_TRUE(has_flag(off.flags, "to-off"));
     EXPECT_EQ(off.status, StepStatus::outlook);
+}
+
+TEST(Taper, ADoseTimeEndsOnlyAsTheLastResort) {
+    // Alprazolam 0.5 mg three times a day in halves of 0.5 mg: every cut is 0.25 mg. Each dose time can be
+    // halved before one has to end.
+    PlanRequest request = eight_percent();
+    request.drug = "alprazolam";
+    request.target = Share::percent(10);
+    const TaperInput input{{{dose_at("08:00", "alprazolam", "0.5"), dose_at("14:00", "alprazolam", "0.5"),
+                             dose_at("22:00", "alprazolam", "0.5")}},
+                           {solid("alprazolam", "0.5", Cuts::halves)},
+                           {},
+                           11.2};
+    const Plan plan = plan_taper(request, input, shipped_rules()).value();
+    for (const Step& step : plan.steps)
+        EXPECT_TRUE(step.daily < mg("0.75") || step.doses.size() == 3) << row(step);
+}
+
+TEST(Taper, TheSameAmountOfOtherTabletsIsMarked) {
+    // 1 mg of 1 mg tablets; once the morning needs 0.5 mg tablets, one product for the whole day is less
+    // trouble.
+    PlanRequest request = eight_percent();
+    request.target = request.cap = Share::percent(30);
+    request.test_reduction = false;
+    const TaperInput input{{{dose_at("08:00", "clonazepam", "1"), dose_at("21:00", "clonazepam", "1")}},
+                           {solid("clonazepam", "1", Cuts::whole), solid("clonazepam", "0.5", Cuts::whole)},
+                           {},
+                           39};
+    const Plan plan = plan_taper(request, input, shipped_rules()).value();
+    for (std::size_t i = 1; i < plan.steps.size(); ++i) {
+        std::string at;
+        for (const PlannedDose& now : plan.steps[i].doses)
+            for (const PlannedDose& before : plan.steps[i - 1].doses)
+                if (now.at == before.at && now.amount == before.amount && now.pieces != before.pieces)
+                    at += (at.empty() ? "" : ", ") + print_clock(now.at);
+        EXPECT_EQ(!at.empty(), has_flag(plan.steps[i].flags, "pieces-changed")) << row(plan.steps[i]);
+    }
+}
+
+TEST(Taper, AStartInThePastIsFlagged) {
+    TaperInput input = two_dose_times();
+    EXPECT_FALSE(has_flag(plan_taper(eight_percent(), input, shipped_rules())->flags, "start-in-past"));
+    input.today = eight_percent().start;
+    EXPECT_FALSE(has_flag(plan_taper(eight_percent(), input, shipped_rules())->flags, "start-in-past"));
+    input.today = eight_percent().start + std::chrono::days(1);
+    EXPECT_TRUE(has_flag(plan_taper(eight_percent(), input, shipped_rules())->flags, "start-in-past"));
+}
+
+TEST(Taper, ProductsThatWouldMoveTheFloorAreOfTheAgentAndTheFurthestFirst) {
+    const Formulary formulary = load_formulary(resources_folder() / "formulary.json").value();
+    TaperInput input{{{dose_at("08:00", "diazepam", "4"), dose_at("22:00", "diazepam", "6")}},
+                     {solid("diazepam", "2", Cuts::halves)},
+                     {},
+                     62};
+    input.candidates = floor_candidates(formulary.drugs.at("diazepam"), input.products);
+    input.candidates.push_back(solution("lorazepam", "2", "0.25"));  // of another agent: left out
+    PlanRequest request = eight_percent();
+    request.drug = "diazepam";
+    request.target = Share::percent(10);
+    const Plan plan = plan_taper(request, input, shipped_rules()).value();
+    ASSERT_GE(plan.floor.says.size(), 2U);
+    EXPECT_LE(plan.floor.says.size(), 5U);
+    EXPECT_EQ(plan.floor.says[1].args.at("product"), "diazepam 1 mg/mL oral solution");
+    for (const Product& each : input.candidates) EXPECT_FALSE(is_modified_release(each.form));
+    for (std::size_t i = 1; i < plan.floor.says.size(); ++i)
+        EXPECT_EQ(plan.floor.says[i].args.at("product").find("lorazepam"), std::string::npos);
+}
+
+TEST(Taper, TooManyCombinationsAreRefusedBeforeTheyFillTheMemory) {
+    TaperInput input{{{dose_at("22:00", "x", "100")}}, {}, {}, 0};
+    for (int i = 0; i < 10; ++i) input.products.push_back(solution("x", std::to_string(i + 1), "0.01"));
+    PlanRequest request = eight_percent();
+    request.drug = "x";
+    EXPECT_TRUE(has_fault(plan_taper(request, input, shipped_rules()), "plan-too-many-pieces"));
 }
 
 TEST(Taper, AMaintenanceAmountIsAnEnd) {

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "planning/crossover_person.h"
+
+#include <algorithm>
+
+#include <gtest/gtest.h>
+
+#include "planning/crossover.h"
+#include "planning/planning_fixture.h"
+
+namespace evenfall {
+namespace {
+
+const Formulary& formulary() {
+    static const Formulary loaded = load_formulary(resources_folder() / "formulary.json").value();
+    return loaded;
+}
+
+const SuitedAgent& agent(const std::vector<SuitedAgent>& agents, const std::string& drug) {
+    return *std::find_if(agents.begin(), agents.end(),
+                         [&](const SuitedAgent& each) { return each.drug == drug; });
+}
+
+std::vector<SuitedAgent> suited(const CrossoverPerson& person) {
+    return suited_agents("alprazolam", person, formulary(), shipped_rules());
+}
+
+TEST(CrossoverPerson, WhereDiazepamBuildsUpAnAgentWithoutMetabolitesIsExplained) {
+    const auto agents = suited({});
+    EXPECT_TRUE(has_flag(agent(agents, "diazepam").speaks_for, "suits-longer"));
+    EXPECT_TRUE(has_flag(agent(agents, "diazepam").speaks_against, "suits-builds-up"));
+    EXPECT_TRUE(has_flag(agent(agents, "clonazepam").speaks_for, "suits-no-metabolite"));
+    EXPECT_FALSE(has_flag(agent(agents, "clonazepam").speaks_against, "suits-builds-up"));
+    EXPECT_TRUE(has_flag(agent(agents, "oxazepam").speaks_against, "suits-not-longer"));
+    EXPECT_TRUE(has_flag(agent(agents, "quazepam").speaks_against, "suits-hypnotic"));
+    EXPECT_EQ(std::count_if(agents.begin(), agents.end(),
+                            [](const SuitedAgent& each) { return each.drug == "alprazolam"; }),
+              0);
+}
+
+TEST(CrossoverPerson, WithAWeakLiverGlucuronidatedAgentsComeBeforeDiazepamAndFactsAreQuoted) {
+    CrossoverPerson person;
+    person.risks.answers["weak liver"] = Answer::yes;
+    const auto agents = suited(person);
+    const auto place = [&](const std::string& drug) { return &agent(agents, drug) - agents.data(); };
+    EXPECT_LT(place("lorazepam"), place("diazepam"));
+    EXPECT_TRUE(has_flag(agent(agents, "lorazepam").speaks_for, "suits-glucuronidated"));
+    EXPECT_TRUE(has_flag(agent(agents, "diazepam").speaks_against, "suits-liver"));
+    // Cirrhosis: 105.6 h against 46.6 h (the formulary's source S69).
+    ASSERT_EQ(agent(agents, "diazepam").known.size(), 1U);
+    EXPECT_NE(agent(agents, "diazepam").known[0].args.at("fact").find("105.6"), std::string::npos);
+    EXPECT_FALSE(agent(agents, "diazepam").known[0].args.at("from").empty());
+}
+
+TEST(CrossoverPerson, AnOtherMedicineIsHeldAgainstTheInteractionsOfTheNewAgent) {
+    const auto flags = interactions_with(*formulary().find("diazepam"), {"Omeprazole 20 mg", "paracetamol"});
+    ASSERT_EQ(flags.size(), 1U);
+    EXPECT_EQ(flags[0].args.at("medicine"), "Omeprazole 20 mg");
+    EXPECT_EQ(flags[0].args.at("mechanism"), "CYP2C19 inhibition");
+    EXPECT_TRUE(interactions_with(*formulary().find("oxazepam"), {"omeprazole", "not"}).empty());
+    CrossoverInput input;
+    input.regimen.doses = {dose_at("22:00", "alprazolam", "1")};
+    input.from = "alprazolam";
+    input.to = "diazepam";
+    input.start = day_at(2027, 1, 4);
+    input.products = {solid("diazepam", "5", Cuts::halves)};
+    input.other_medicines = {"fluvoxamine"};
+    const auto plans = plan_crossover(input, formulary(), shipped_rules()).value();
+    EXPECT_TRUE(has_flag(plans.front().stages.front().flags, "crossover-interaction"));
+    EXPECT_EQ(plans.front().stages.back().diazepam->least, mg("10"));
+}
+
+TEST(CrossoverPerson, TheCaseAgainstIsStrongWhereTwoRisksMeet) {
+    CrossoverPerson person;
+    person.risks.answers = {{"breathing trouble", Answer::yes}, {"opioid", Answer::yes}};
+    const auto flags = crossover_concerns("diazepam", person, formulary());
+    ASSERT_GE(flags.size(), 3U);
+    EXPECT_EQ(flags[0].rule, "crossover-breathing-opioid");
+    EXPECT_TRUE(speaks_against_crossing(flags[0]));
+    EXPECT_FALSE(speaks_against_crossing(flags.back()));
+    person.risks.answers = {{"older age", Answer::yes}, {"falls", Answer::yes}};
+    EXPECT_TRUE(has_flag(crossover_concerns("oxazepam", person, formulary()), "crossover-older-falls"));
+    EXPECT_FALSE(has_flag(crossover_concerns("oxazepam", person, formulary()), "crossover-weak-liver"));
+}
+
+}  // namespace
+}  // namespace evenfall
