@@ -22,4 +22,8 @@ void check_text(const std::string& text, std::string_view place, Faults& faults,
 void check_regimen(const Regimen& regimen, const Formulary& formulary, std::string_view place,
                    Faults& faults);
 
+/// What is wrong with a clinic's own value for a rule, by the rules as shipped: `reason-missing`,
+/// `rule-unknown`, `rule-fixed`, `rule-value`, `rule-not-whole`, `rule-not-a-share`, `rule-value-far`.
+Faults check_rule(const RuleChanged& changed, const Rules& shipped);
+
 }  // namespace evenfall

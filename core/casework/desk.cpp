@@ -135,6 +135,8 @@ Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_
         faults.push_back({"role-may-not", std::string(kind_of(change)), {{"role", word(worker_.role)}}});
     if (patient.empty() != is_clinic_change(change) && !std::holds_alternative<EntryAmended>(change))
         faults.push_back({"change-misplaced", std::string(kind_of(change)), {}});
+    if (const auto* changed = std::get_if<RuleChanged>(&change))
+        for (Fault& fault : check_rule(*changed, shipped_rules_)) faults.push_back(std::move(fault));
     if (const auto* amended = std::get_if<EntryAmended>(&change)) {
         const auto known = record(patient);
         const bool found = known && std::ranges::any_of((*known)->lines, [&](const HistoryLine& line) {

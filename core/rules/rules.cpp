@@ -21,6 +21,22 @@ const std::string& value_of(const Rules& rules, std::string_view id, std::string
     return value->second;
 }
 
+bool is_percentage(std::string_view name) {
+    return name.find("percent") != std::string_view::npos;
+}
+
+/// Whether a value can be read as the one that stood there: code that counts whole days reads no fraction,
+/// and a share stays a share.
+bool is_of_its_kind(std::string_view name, std::string_view before, std::string_view value) {
+    constexpr std::size_t kMostDigits = 9;
+    if (is_percentage(name) && parse_percent(before, name).ok()) {
+        const auto share = parse_percent(value, name);
+        return share.ok() && *share > Share();
+    }
+    const bool was_whole = before.find('.') == std::string_view::npos;
+    return !was_whole || (value.find('.') == std::string_view::npos && value.size() <= kMostDigits);
+}
+
 }  // namespace
 
 Result<Rules> Rules::load(const std::filesystem::path& file) {
@@ -90,6 +106,8 @@ Result<Rules> Rules::with(std::string_view id, std::string_view name, std::strin
     if (!rule || !rule->values.contains(std::string(name))) return Fault{"rule-unknown", place, args};
     if (!rule->can_be_changed) return Fault{"rule-fixed", place, args};
     if (!rules_file::is_plain_decimal(value)) return Fault{"rule-value", place, args};
+    if (!is_of_its_kind(name, rule->values.at(std::string(name)), value))
+        return Fault{is_percentage(name) ? "rule-not-a-share" : "rule-not-whole", place, args};
     Rules changed = *this;
     Rule& own = changed.rules_[std::string(id)];
     std::string& now = own.values[std::string(name)];

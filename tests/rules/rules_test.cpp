@@ -5,6 +5,8 @@
 
 #include <gtest/gtest.h>
 
+#include "rules/texts.h"
+
 namespace evenfall {
 namespace {
 
@@ -79,6 +81,15 @@ TEST(Rules, RefuseAClinicsValueThatCannotBe) {
     EXPECT_EQ(id("fixed", "n", "2"), "rule-fixed");
     for (const char* value : {"", "-1", "1,5", "1e3", "nan", ".5", "5.", "1.2.3", "1234567890123456"})
         EXPECT_EQ(id("cut-over-cap", "percent", value), "rule-value") << value;
+    EXPECT_EQ(id("cut-over-cap", "percent", "0"), "rule-not-a-share");
+}
+
+/// Code that counts whole days would not survive a fraction.
+TEST(Rules, KeepAWholeNumberWhole) {
+    const Rules shipped = Rules::load(resources_folder() / "rules.json").value();
+    EXPECT_EQ(shipped.with("hold-ends", "days", "1.5").faults().front().id, "rule-not-whole");
+    EXPECT_EQ(shipped.with("hold-ends", "days", "12345678901").faults().front().id, "rule-not-whole");
+    EXPECT_EQ(shipped.with("hold-ends", "days", "5").value().whole("hold-ends", "days"), 5);
 }
 
 TEST(Rules, ReportAllFaultsOfAFile) {

@@ -136,14 +136,16 @@ QWidget* CaseloadPane::make_head() {
 
 QWidget* CaseloadPane::make_foot() {
     auto* foot = new QWidget;
-    auto* row = new QHBoxLayout(foot);
-    row->setContentsMargins(kSpace1, kSpace1, kSpace1, 0);
-    row->setSpacing(2);
+    auto* column = new QVBoxLayout(foot);
+    column->setContentsMargins(kSpace1, kSpace1, kSpace1, 0);
+    column->setSpacing(kSpace1);
     auto* add = make_button(tr("New person"));
     add->setIcon(icon(QStringLiteral("plus")));
     connect(add, &QPushButton::clicked, this, &CaseloadPane::new_person_wanted);
-    row->addWidget(add);
-    row->addStretch();
+    column->addWidget(add);
+    auto* row = new QHBoxLayout;
+    row->setSpacing(kSpace1);
+    column->addLayout(row);
     const auto small = [this, row](const char* drawing, const QString& name, auto signal) {
         auto* button = make_icon_button(QLatin1String(drawing), name);
         connect(button, &QToolButton::clicked, this, signal);
@@ -151,6 +153,7 @@ QWidget* CaseloadPane::make_foot() {
         return button;
     };
     small("book", tr("Reference of agents"), &CaseloadPane::reference_wanted);
+    small("clinic", tr("The clinic and its rules"), &CaseloadPane::clinic_wanted);
     if (workbench_.desk().worker().role == Role::prescriber)
         small("person", tr("People who work here"), &CaseloadPane::users_wanted)
             ->setObjectName(QStringLiteral("users"));
@@ -158,6 +161,7 @@ QWidget* CaseloadPane::make_foot() {
         ->setObjectName(QStringLiteral("trust"));
     small("theme", tr("Light, dark or high contrast"), &CaseloadPane::theme_wanted);
     small("keys", tr("Keys"), &CaseloadPane::keys_wanted);
+    row->addStretch();
     return foot;
 }
 

@@ -43,6 +43,7 @@ class CaseloadPane : public QWidget {
   signals:
     void new_person_wanted();
     void reference_wanted();
+    void clinic_wanted();
     void theme_wanted();
     void keys_wanted();
     void users_wanted();

@@ -22,6 +22,7 @@ KeysOverview::KeysOverview(const std::vector<PageMaker>& pages, QWidget* parent)
                              {tr("N, Y, P, A in a call"), tr("No, yes, as planned, no answer")},
                              {tr("Ctrl+N"), tr("New person")},
                              {tr("Ctrl+R"), tr("Reference of agents")},
+                             {tr("Ctrl+K"), tr("The clinic and its rules")},
                              {tr("Ctrl+B"), tr("Safe keeping: back-ups, proofs, who opened whom")},
                              {tr("Enter"), tr("Commit what was typed")},
                              {tr("Escape"), tr("Leave what is open")},

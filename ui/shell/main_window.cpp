@@ -10,6 +10,7 @@
 #include <QVBoxLayout>
 #include <functional>
 
+#include "clinic/clinic_window.h"
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "controls/messages.h"
@@ -124,6 +125,7 @@ void MainWindow::connect_workbench() {
     connect(band_, &PatientBand::lock_wanted, this, &MainWindow::cover);
     connect(caseload_, &CaseloadPane::new_person_wanted, this, &MainWindow::add_person);
     connect(caseload_, &CaseloadPane::reference_wanted, this, &MainWindow::show_reference);
+    connect(caseload_, &CaseloadPane::clinic_wanted, this, &MainWindow::show_clinic);
     connect(caseload_, &CaseloadPane::theme_wanted, this, &MainWindow::next_theme);
     connect(caseload_, &CaseloadPane::keys_wanted, this, &MainWindow::show_keys);
     connect(caseload_, &CaseloadPane::users_wanted, this, &MainWindow::show_users);
@@ -157,6 +159,7 @@ void MainWindow::add_keys() {
     key(QKeySequence(Qt::CTRL | Qt::Key_N), &MainWindow::add_person);
     key(QKeySequence(Qt::CTRL | Qt::Key_L), &MainWindow::cover);
     key(QKeySequence(Qt::CTRL | Qt::Key_R), &MainWindow::show_reference);
+    key(QKeySequence(Qt::CTRL | Qt::Key_K), &MainWindow::show_clinic);
     key(QKeySequence(Qt::CTRL | Qt::Key_T), &MainWindow::next_theme);
     key(QKeySequence(Qt::Key_F1), &MainWindow::show_keys);
 }
@@ -219,11 +222,24 @@ void MainWindow::add_person() {
     if (dialog.exec() == QDialog::Accepted) show_page(QStringLiteral("record/regimen"));
 }
 
+namespace {
+
+void bring_to_front(QWidget& window) {
+    window.show();
+    window.raise();
+    window.activateWindow();
+}
+
+}  // namespace
+
 void MainWindow::show_reference() {
     if (!reference_) reference_ = new ReferenceWindow(workbench_, this);
-    reference_->show();
-    reference_->raise();
-    reference_->activateWindow();
+    bring_to_front(*reference_);
+}
+
+void MainWindow::show_clinic() {
+    if (!clinic_) clinic_ = new ClinicWindow(workbench_, this);
+    bring_to_front(*clinic_);
 }
 
 void MainWindow::show_users() {

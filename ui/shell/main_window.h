@@ -58,6 +58,7 @@ class MainWindow : public QWidget {
   public slots:
     void add_person();
     void show_reference();
+    void show_clinic();
     void show_users();
     void show_keys();
     void next_theme();
@@ -85,6 +86,7 @@ class MainWindow : public QWidget {
     EmptyState* nobody_;
     LockCover* cover_ = nullptr;
     QPointer<QWidget> reference_;
+    QPointer<QWidget> clinic_;
 };
 
 }  // namespace evenfall::ui
