@@ -21,18 +21,19 @@ Route route_of(const Product& product) {
 
 }  // namespace
 
+bool may_move_floor(const Product& product, const std::string& drug, const std::vector<Product>& held) {
+    const Route route = route_of(product);
+    const bool used = std::ranges::any_of(
+        held, [&](const Product& each) { return each.drug == drug && route_of(each) == route; });
+    const bool usable = route == Route::swallowed || (route != Route::other && used);
+    return usable && product.drug == drug && std::ranges::find(held, product) == held.end();
+}
+
 std::vector<Product> floor_candidates(const Drug& drug, const std::vector<Product>& held) {
-    const auto held_by = [&](Route route) {
-        return std::ranges::any_of(
-            held, [&](const Product& each) { return each.drug == drug.name && route_of(each) == route; });
-    };
     std::vector<Product> candidates;
-    for (const ListedProduct& listed : drug.products) {
-        const Route route = route_of(listed.product);
-        const bool usable = route == Route::swallowed || (route != Route::other && held_by(route));
-        if (usable && listed.for_steps && std::ranges::find(held, listed.product) == held.end())
+    for (const ListedProduct& listed : drug.products)
+        if (listed.for_steps && may_move_floor(listed.product, drug.name, held))
             candidates.push_back(listed.product);
-    }
     return candidates;
 }
 
@@ -104,9 +105,7 @@ void find_floor(Plan& plan, const TaperInput& input, const Ground& ground, const
                                {}});
     std::vector<Moved> moved;
     for (const Product& candidate : input.candidates) {
-        if (candidate.drug != plan.request.drug ||
-            std::ranges::find(input.products, candidate) != input.products.end())
-            continue;
+        if (!may_move_floor(candidate, plan.request.drug, input.products)) continue;
         const auto to = moved_floor(plan.request, input, candidate, at, rules, stop);
         if (to && *to < amount) moved.push_back({*to, candidate});
     }

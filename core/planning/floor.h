@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <stop_token>
+#include <string>
 #include <vector>
 
 #include "formulary/drug.h"
@@ -11,9 +12,12 @@
 
 namespace evenfall {
 
-/// The products of an agent that may be offered to move the floor: those that its formulary lists for steps,
-/// by a route that the person's products use already (swallowed; under the tongue only beside another such;
-/// never a spray, never an extended release), and not held already.
+/// Whether a product may be offered to move the floor of an agent: it is of that agent, not held already, and
+/// taken by a route that the products held use (swallowed always; under the tongue only beside another such;
+/// never a spray, never an extended release).
+bool may_move_floor(const Product& product, const std::string& drug, const std::vector<Product>& held);
+
+/// The products that an agent's formulary lists for steps and that may move its floor.
 std::vector<Product> floor_candidates(const Drug& drug, const std::vector<Product>& held);
 
 }  // namespace evenfall
