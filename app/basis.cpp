@@ -41,7 +41,7 @@ std::optional<std::pair<std::string, std::string>> store_and_reference(const std
 std::optional<CaseSource> read_from_store(const std::string& file, const std::string& reference,
                                           const StoreAccess& access, const Resources& resources, Exit& exit) {
     exit = Exit::store_refuses;
-    auto store = open_store(file, access, resources.texts);
+    auto store = open_store(file, access, resources);
     if (!store) return std::nullopt;
     const Worker worker = worker_of(*store);
     auto desk = Desk::open(std::make_unique<StoreLog>(std::move(*store)), resources.formulary,
@@ -53,6 +53,10 @@ std::optional<CaseSource> read_from_store(const std::string& file, const std::st
     for (const PatientId& patient : desk->patients()) {
         auto record = desk->record(patient);
         if (!record || !(*record)->person || (*record)->person->value.reference != reference) continue;
+        if (auto noted = desk->note_opened(patient, day_of(machine_time())); !noted) {
+            print_faults(noted.faults(), resources.texts);
+            return std::nullopt;
+        }
         return CaseSource{case_of(**record, desk->clinic(), {worker.name, worker.licence}, machine_time()),
                           file, reference};
     }

@@ -6,6 +6,7 @@
 #include <termios.h>
 #include <unistd.h>
 
+#include "casework/safekeeping.h"
 #include "model/strict_json.h"
 
 namespace evenfall::app {
@@ -57,12 +58,13 @@ std::optional<std::string> read_passphrase(const std::string& file, const Texts&
     return first_line(line);
 }
 
-std::optional<Store> open_store(const std::string& file, const StoreAccess& access, const Texts& texts) {
-    const auto passphrase = read_passphrase(access.passphrase_file, texts);
+std::optional<Store> open_store(const std::string& file, const StoreAccess& access,
+                                const Resources& resources) {
+    const auto passphrase = read_passphrase(access.passphrase_file, resources.texts);
     if (!passphrase) return std::nullopt;
-    auto store = Store::open(file, access.user, *passphrase);
+    auto store = Store::open(file, access.user, *passphrase, store_options(resources.rules));
     if (!store) {
-        print_faults(store.faults(), texts);
+        print_faults(store.faults(), resources.texts);
         return std::nullopt;
     }
     return std::move(*store);

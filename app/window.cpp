@@ -4,10 +4,13 @@
 #include <QApplication>
 #include <QDir>
 #include <QFile>
+#include <QPointer>
 #include <QStandardPaths>
+#include <QTimer>
 #include <iostream>
 
 #include "app/commands.h"
+#include "casework/safekeeping.h"
 #include "casework/store_log.h"
 #include "checkin/call_page.h"
 #include "controls/wheel_guard.h"
@@ -18,7 +21,10 @@
 #include "record/record_page.h"
 #include "shell/unlock.h"
 #include "stabilization/stabilization_page.h"
+#include "texts/render.h"
 #include "theme/theme.h"
+#include "trust/backup_keeper.h"
+#include "trust/trust_window.h"
 
 namespace evenfall::app {
 namespace {
@@ -45,27 +51,37 @@ std::filesystem::path usual_store() {
 }
 
 /// What the window may ask of the store behind its desk.
-ui::WindowServices services_of(StoreLog& log, const std::filesystem::path& file) {
+ui::WindowServices services_of(StoreLog& log) {
     ui::WindowServices services;
     Store& store = log.store();
-    const std::string user = store.user().grant.name;
-    services.prove = [file, user](const std::string& passphrase) -> Result<Done> {
-        return Store::prove_passphrase(file, user, passphrase);
-    };
+    services.prove = store.passphrase_proof();
     services.users = [&store] { return store.users(); };
     services.grant = [&store](const NewUser& wanted, const std::string& passphrase) {
         return store.grant(wanted, passphrase);
     };
     services.close_user = [&store](const UserId& id) { return store.close_user(id); };
+    services.granting = store.granting();
     return services;
 }
 
+using RestoreWanted = std::function<void(const std::filesystem::path&)>;
+
+Instant instant_now() {
+    return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+}
+
 /// Sits down at an opened store. On failure the faults are on standard error.
-std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, const std::filesystem::path& file,
-                                    const Resources& resources) {
-    const Worker worker = worker_of(store);
-    auto log = std::make_unique<StoreLog>(std::move(store));
-    ui::WindowServices services = services_of(*log, file);
+std::unique_ptr<Workplace> sit_down(Store opened, const QString& new_clinic, const Resources& resources,
+                                    const RestoreWanted& restore) {
+    const Worker worker = worker_of(opened);
+    auto log = std::make_unique<StoreLog>(std::move(opened));
+    Store& store = log->store();
+    ui::WindowServices services = services_of(*log);
+    // The keeper is the window's child, so that it ends before the store does.
+    const auto keeper = std::make_shared<QPointer<ui::BackupKeeper>>();
+    services.make_trust = [&store, keeper, restore](ui::Workbench& workbench, QWidget* parent) -> QWidget* {
+        return new ui::TrustWindow(workbench, store, **keeper, restore, parent);
+    };
     auto desk = Desk::open(std::move(log), resources.formulary, resources.rules, worker);
     if (!desk) {
         print_faults(desk.faults(), resources.texts);
@@ -77,7 +93,26 @@ std::unique_ptr<Workplace> sit_down(Store store, const QString& new_clinic, cons
         if (auto set = desk->carry_out({}, {clinic}, {}, machine_time()); !set)
             print_faults(set.faults(), resources.texts);
     }
-    return std::make_unique<Workplace>(std::move(*desk), resources.texts, machine_time, std::move(services));
+    auto place =
+        std::make_unique<Workplace>(std::move(*desk), resources.texts, machine_time, std::move(services));
+    *keeper = new ui::BackupKeeper(store, place->workbench().desk().rules(), instant_now, &place->window());
+    return place;
+}
+
+/// Puts a back-up in the store's place once the window is gone, and says at the door how it went.
+void restore_behind_door(ui::UnlockWindow& door, std::unique_ptr<Workplace>& place,
+                         const std::filesystem::path& backup, const std::filesystem::path& store,
+                         const Texts& texts) {
+    door.show();  // before the window goes, so that the program does not end with it
+    place.reset();
+    const auto kept = restore_store(backup, store, file_stamp(instant_now()));
+    QStringList lines;
+    if (!kept)
+        for (const Fault& fault : kept.faults()) lines << ui::to_text(texts.text(fault));
+    else if (!kept->empty())
+        lines << ui::to_text(texts.text("app-restore-kept", {{"file", kept->string()}}));
+    if (kept) lines << ui::to_text(texts.text("app-restore-done"));
+    door.tell(lines.join(u'\n'));
 }
 
 }  // namespace
@@ -113,13 +148,19 @@ Exit open_window(const QString& file) {
     if (!resources) return Exit::our_fault;
     const std::filesystem::path path =
         file.isEmpty() ? usual_store() : std::filesystem::path(file.toStdString());
-    ui::UnlockWindow door(path, resources->texts);
+    ui::UnlockWindow door(path, resources->texts, store_options(resources->rules));
     std::unique_ptr<Workplace> place;
     bool failed = false;
     QObject::connect(&door, &ui::UnlockWindow::opened, &door, [&] {
         auto store = door.take_store();
         if (!store) return;
-        place = sit_down(std::move(*store), door.new_clinic(), path, *resources);
+        const RestoreWanted restore = [&](const std::filesystem::path& backup) {
+            // Later, from the event loop: the window that asks for it is about to go.
+            QTimer::singleShot(0, &door, [&door, &place, &resources, path, backup] {
+                restore_behind_door(door, place, backup, path, resources->texts);
+            });
+        };
+        place = sit_down(std::move(*store), door.new_clinic(), *resources, restore);
         failed = !place;
         if (failed) return QApplication::quit();
         place->window().show();

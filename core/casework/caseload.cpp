@@ -17,9 +17,9 @@ std::vector<Reason> all_reasons(Looking& looking) {
     using namespace casework;
     for (const auto look :
          {&look_at_dangers, &look_at_supply, &look_at_life, &look_at_attempts, &look_at_forms,
-          &look_at_response, &look_at_contact, &look_at_hold, &look_at_steps, &look_at_tests,
+          &look_at_response, &look_at_contact, &look_at_hold, &look_at_plan_conflict, &look_at_steps,
           &look_at_interactions, &look_at_dosing, &look_at_counts, &look_at_double_entries, &look_at_silence,
-          &look_after_off, &look_before_the_first_plan, &look_at_team}) {
+          &look_after_off, &look_before_the_first_plan, &look_at_tests, &look_at_team}) {
         look(looking);
         ++looking.rank;
     }

@@ -41,6 +41,7 @@ void look_at_forms(Looking& looking);
 void look_at_response(Looking& looking);
 void look_at_contact(Looking& looking);
 void look_at_hold(Looking& looking);
+void look_at_plan_conflict(Looking& looking);
 void look_at_steps(Looking& looking);
 void look_at_tests(Looking& looking);
 void look_at_interactions(Looking& looking);

@@ -23,17 +23,6 @@ void copy_pages(sql::Database& from, sql::Database& to) {
     if (code != SQLITE_DONE) throw sql::Failure{sql::fault_of(to.handle(), code)};
 }
 
-/// Brings a file, and then its name in the folder, onto the disk.
-void sync_to_disk(const std::filesystem::path& path) {
-    for (const std::filesystem::path& each : {path, path.has_parent_path() ? path.parent_path() : "."}) {
-        const int descriptor = ::open(each.c_str(), O_RDONLY | O_CLOEXEC);
-        const bool synced = descriptor >= 0 && ::fsync(descriptor) == 0;
-        const int error = errno;
-        if (descriptor >= 0) ::close(descriptor);
-        if (!synced) throw sql::Failure{fault_of_errno(error, each)};
-    }
-}
-
 /// A digest of everything in a table, in the order of its key.
 Bytes digest_of(sql::Database& db, const char* table) {
     sql::Statement rows(db.handle(), std::string("SELECT * FROM ") + table);
@@ -58,6 +47,16 @@ void compare(sql::Database& ours, sql::Database& copy, const std::filesystem::pa
 }
 
 }  // namespace
+
+void sync_to_disk(const std::filesystem::path& path) {
+    for (const std::filesystem::path& each : {path, path.has_parent_path() ? path.parent_path() : "."}) {
+        const int descriptor = ::open(each.c_str(), O_RDONLY | O_CLOEXEC);
+        const bool synced = descriptor >= 0 && ::fsync(descriptor) == 0;
+        const int error = errno;
+        if (descriptor >= 0) ::close(descriptor);
+        if (!synced) throw sql::Failure{fault_of_errno(error, each)};
+    }
+}
 
 Result<Done> Store::backup(const std::filesystem::path& to) {
     if (auto fault = make_private_file(to)) return *fault;

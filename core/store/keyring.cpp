@@ -15,18 +15,8 @@ constexpr std::int64_t kMostMemory = 4LL << 30;
 /// A floor, not advice: the set-up page says what makes a good passphrase.
 constexpr std::size_t kShortestPassphrase = 8;
 
-struct UserRow {
-    Bytes id;
-    std::string name;
-    Bytes salt;
-    std::int64_t passes = 0;
-    std::int64_t memory = 0;
-    Bytes sealed;
-    Bytes mark;
-};
-
 /// Tells a damaged row from a wrong passphrase; it protects against nothing else.
-Bytes mark_of(const UserRow& row) {
+Bytes mark_of(const WrappedKeys& row) {
     Bytes data = "evenfall-user-mark-1" + row.id + row.salt;
     append_number(data, row.passes);
     append_number(data, row.memory);
@@ -49,27 +39,27 @@ sql::Failure failure(const char* id, const std::string& name) {
 
 constexpr std::string_view kUserColumns = "SELECT id, name, salt, passes, memory, sealed, mark FROM users ";
 
-UserRow read_user(const sql::Statement& row) {
+WrappedKeys read_user(const sql::Statement& row) {
     return {Bytes(row.bytes(0)), std::string(row.bytes(1)), Bytes(row.bytes(2)), row.integer(3),
             row.integer(4),      Bytes(row.bytes(5)),       Bytes(row.bytes(6))};
 }
 
-bool is_intact(const UserRow& row) {
+bool is_intact(const WrappedKeys& row) {
     return row.salt.size() == kSaltBytes && row.passes >= 1 && row.passes <= kMostPasses &&
            row.memory >= 8192 && row.memory <= kMostMemory && mark_of(row) == row.mark;
 }
 
 /// All users of a name: two laptops may each have granted one before they met.
-std::vector<UserRow> find_users(sql::Database& db, const std::string& name) {
+std::vector<WrappedKeys> find_users(sql::Database& db, const std::string& name) {
     sql::Use read = db.prepared(std::string(kUserColumns) + "WHERE name=?1");
-    std::vector<UserRow> rows;
+    std::vector<WrappedKeys> rows;
     read->bind_text(1, name);
     while (read->step()) rows.push_back(read_user(*read));
     if (rows.empty()) throw failure("store-unknown-user", name);
     return rows;
 }
 
-SecretBytes key_of(std::string_view passphrase, const UserRow& row) {
+SecretBytes key_of(std::string_view passphrase, const WrappedKeys& row) {
     auto key = crypto::passphrase_key(
         passphrase, row.salt,
         {static_cast<std::uint64_t>(row.passes), static_cast<std::uint64_t>(row.memory)});
@@ -91,20 +81,24 @@ Bytes UserSecrets::id() const {
     return crypto::hash(crypto::signing_public(signing_seed), 16);
 }
 
-void keep_user(sql::Database& db, const Bytes& clinic, const std::string& name, const UserSecrets& secrets,
-               std::string_view passphrase, crypto::Kdf kdf) {
-    UserRow row{secrets.id(),
-                name,
-                crypto::random_bytes(kSaltBytes),
-                static_cast<std::int64_t>(kdf.passes),
-                static_cast<std::int64_t>(kdf.memory),
-                {},
-                {}};
+WrappedKeys wrap(const Bytes& clinic, const std::string& name, const UserSecrets& secrets,
+                 std::string_view passphrase, crypto::Kdf kdf) {
+    WrappedKeys row{secrets.id(),
+                    name,
+                    crypto::random_bytes(kSaltBytes),
+                    static_cast<std::int64_t>(kdf.passes),
+                    static_cast<std::int64_t>(kdf.memory),
+                    {},
+                    {}};
     SecretBytes both(2 * kSeedBytes);
     std::copy_n(secrets.signing_seed.data(), kSeedBytes, both.data());
     std::copy_n(secrets.box_seed.data(), kSeedBytes, both.data() + kSeedBytes);
     row.sealed = crypto::seal(both.view(), user_data(clinic, row.id), key_of(passphrase, row));
     row.mark = mark_of(row);
+    return row;
+}
+
+void keep_user(sql::Database& db, const WrappedKeys& row) {
     sql::Use write = db.prepared(
         "INSERT OR REPLACE INTO users(id, name, salt, passes, memory, sealed, mark) VALUES(?1, ?2, ?3, ?4, "
         "?5, ?6, ?7)");
@@ -124,23 +118,32 @@ void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch,
     write->bind_blob(1, user).bind(2, epoch).bind_blob(3, *sealed).step();
 }
 
+std::optional<UserSecrets> unwrap(const WrappedKeys& row, const Bytes& clinic, std::string_view passphrase) {
+    if (!is_intact(row)) throw failure("store-damaged", row.name);
+    const auto both = crypto::open_secret(row.sealed, user_data(clinic, row.id), key_of(passphrase, row));
+    if (!both) return std::nullopt;
+    if (both->size() != 2 * kSeedBytes) throw failure("store-damaged", row.name);
+    UserSecrets secrets{both->part(0, kSeedBytes), both->part(kSeedBytes, kSeedBytes)};
+    if (secrets.id() != row.id) throw failure("store-damaged", row.name);
+    return secrets;
+}
+
 UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,
                         std::string_view passphrase, const char* wrong) {
-    for (const UserRow& row : find_users(db, name)) {
-        if (!is_intact(row)) throw failure("store-damaged", name);
-        const auto both = crypto::open_secret(row.sealed, user_data(clinic, row.id), key_of(passphrase, row));
-        if (!both) continue;
-        if (both->size() != 2 * kSeedBytes) throw failure("store-damaged", name);
-        UserSecrets secrets{both->part(0, kSeedBytes), both->part(kSeedBytes, kSeedBytes)};
-        if (secrets.id() != row.id) throw failure("store-damaged", name);
-        return secrets;
-    }
+    for (const WrappedKeys& row : find_users(db, name))
+        if (auto secrets = unwrap(row, clinic, passphrase)) return std::move(*secrets);
     throw failure(wrong, name);
 }
 
-bool user_row_intact(sql::Database& db, const Bytes& id) {
+std::optional<WrappedKeys> wrapped_keys(sql::Database& db, std::string_view id) {
     sql::Use read = db.prepared(std::string(kUserColumns) + "WHERE id=?1");
-    return read->bind_blob(1, id).step() && is_intact(read_user(*read));
+    if (!read->bind_blob(1, id).step()) return std::nullopt;
+    return read_user(*read);
+}
+
+bool user_row_intact(sql::Database& db, const Bytes& id) {
+    const auto row = wrapped_keys(db, id);
+    return row && is_intact(*row);
 }
 
 std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSecrets& secrets) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <cerrno>
 
+#include "store/logs.h"
 #include "store/proof.h"
 
 namespace evenfall {
@@ -9,48 +9,6 @@ namespace evenfall {
 namespace {
 
 using sql::Failure;
-
-std::vector<Bytes> logs_of(sql::Database& db) {
-    std::vector<Bytes> logs;
-    Bytes log;
-    sql::Use next = db.prepared("SELECT log FROM events WHERE log>?1 ORDER BY log LIMIT 1");
-    while (next->bind_blob(1, log).step()) {
-        log = next->bytes(0);
-        next->reset();
-        logs.push_back(log);
-    }
-    return logs;
-}
-
-std::int64_t last_sequence(sql::Database& db, const Bytes& log) {
-    sql::Use last = db.prepared("SELECT sequence FROM events WHERE log=?1 ORDER BY sequence DESC LIMIT 1");
-    return last->bind_blob(1, log).step() ? last->integer(0) : 0;
-}
-
-/// Hash and clock of one row.
-Tail tail_at(sql::Database& db, const Bytes& log, std::int64_t sequence) {
-    Tail tail{log, sequence, Bytes(32, '\0'), 0};
-    sql::Use row = db.prepared("SELECT hash, clock FROM events WHERE log=?1 AND sequence=?2");
-    if (row->bind_blob(1, log).bind(2, sequence).step()) {
-        tail.hash = row->bytes(0);
-        tail.clock_seen = row->integer(1);
-    }
-    return tail;
-}
-
-/// The first row at which two files tell different stories, at or before `common`. Equal hashes vouch for all
-/// rows before them, so the place is found by halving.
-std::int64_t first_difference(sql::Database& ours, sql::Database& theirs, const Bytes& log,
-                              std::int64_t common) {
-    std::int64_t same = 0;
-    std::int64_t different = common;
-    while (different - same > 1) {
-        const std::int64_t middle = same + (different - same) / 2;
-        const bool equal = tail_at(ours, log, middle).hash == tail_at(theirs, log, middle).hash;
-        (equal ? same : different) = middle;
-    }
-    return different;
-}
 
 /// Copies rows of a log after `after` into one of our tables.
 std::int64_t copy_rows(sql::Database& from, sql::Database& to, const std::string& insert, const Bytes& log,
@@ -74,13 +32,13 @@ struct Merge {
     void take_log(const Bytes& log) {
         const std::int64_t our_last = last_sequence(state.db, log);
         const std::int64_t common = std::min(our_last, last_sequence(theirs, log));
-        const Tail ours = tail_at(state.db, log, common);
-        if (common > 0 && ours.hash != tail_at(theirs, log, common).hash) {
-            const std::int64_t from = first_difference(state.db, theirs, log, common);
-            copy_rows(theirs, state.db, "INSERT OR IGNORE INTO forks", log, from - 1);
-            report.forks[to_hex(log)] = from;
+        const std::int64_t same = last_in_common(state.db, theirs, log);
+        if (same < common) {
+            copy_rows(theirs, state.db, "INSERT OR IGNORE INTO forks", log, same);
+            report.forks[to_hex(log)] = same + 1;
             return;
         }
+        const Tail ours = tail_at(state.db, log, common);
         const std::int64_t gained = copy_rows(theirs, state.db, "INSERT INTO events", log, our_last);
         report.gained += gained;
         if (gained > 0) starts.push_back(ours);
@@ -177,23 +135,8 @@ struct Before {
     }
 };
 
-void check_at_rest(const std::filesystem::path& other) {
-    std::error_code error;
-    if (!std::filesystem::exists(other, error)) throw Failure{fault_of_errno(ENOENT, other)};
-    const auto size = std::filesystem::file_size(other.string() + "-wal", error);
-    if (!error && size > 0) throw Failure{{"merge-other-in-use", other.string(), {}}};
-}
-
-void check_same_clinic(StoreState& state, sql::Database& theirs, const std::filesystem::path& other) {
-    check_format(theirs);
-    if (header(theirs, "clinic") != state.clinic || header(theirs, "founding key") != state.founding_key)
-        throw Failure{{"merge-other-clinic", other.string(), {{"name", header(theirs, "name")}}}};
-}
-
 MergeReport merge_file(StoreState& state, const std::filesystem::path& other) {
-    check_at_rest(other);
-    sql::Database theirs(other, sql::Mode::read);
-    check_same_clinic(state, theirs, other);
+    sql::Database theirs = open_file_of_clinic(state, other);
     sql::Transaction whole(state.db);
     Merge merge{state, std::move(theirs)};
     merge.run();

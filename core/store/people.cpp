@@ -14,11 +14,10 @@ Event grant_event(const UserGrant& grant) {
     return {{}, {}, std::string(kUserGranted), 1, grant};
 }
 
-void keep_keys(StoreState& state, const std::string& name, const UserSecrets& secrets,
-               std::string_view passphrase) {
-    keep_user(state.db, state.clinic, name, secrets, passphrase, state.options.kdf);
-    for (const auto& [epoch, keys] : state.epochs)
-        give_data_key(state.db, secrets.id(), epoch, keys.data, crypto::box_public(secrets.box_seed));
+void keep_keys(StoreState& state, const WrappedKeys& keys, const UserSecrets& secrets) {
+    keep_user(state.db, keys);
+    for (const auto& [epoch, each] : state.epochs)
+        give_data_key(state.db, secrets.id(), epoch, each.data, crypto::box_public(secrets.box_seed));
 }
 
 /// Drops data keys that no closing announced: only epoch 1 and announced ones are ours.
@@ -45,14 +44,33 @@ std::vector<User> Store::users() const {
 
 namespace {
 
-Faults faults_of_grant(const StoreState& state, const NewUser& user, std::string_view passphrase) {
+/// Whether the user at the desk may let this one in, under this name.
+Faults faults_of_granting(const StoreState& state, const NewUser& user) {
     const UserGrant& granter = state.user.grant;
     const bool allowed = granter.recovery ? user.role == Role::prescriber : may(granter.role, kUserGranted);
     if (!allowed) return {may_not_write(state.user, kUserGranted)};
-    Faults faults = faults_of(user, passphrase);
-    if (state.grants.find_name(user.name) != nullptr)
-        faults.push_back({"user-name-taken", "name", {{"name", user.name}}});
-    return faults;
+    if (state.grants.find_name(user.name) == nullptr) return {};
+    return {{"user-name-taken", "name", {{"name", user.name}}}};
+}
+
+Faults faults_of_grant(const StoreState& state, const NewUser& user, std::string_view passphrase) {
+    Faults faults = faults_of_granting(state, user);
+    if (!faults.empty() && faults.front().id == "user-may-not-write") return faults;
+    Faults own = faults_of(user, passphrase);
+    own.insert(own.end(), faults.begin(), faults.end());
+    return own;
+}
+
+Result<User> grant_prepared(StoreState& state, const NewUser& user, const WrappedKeys& keys,
+                            const UserSecrets& secrets) {
+    if (Faults faults = faults_of_granting(state, user); !faults.empty()) return faults;
+    return guarded<User>([&]() -> Result<User> {
+        const UserGrant grant = grant_of(secrets, user, false);
+        const auto stored =
+            write_events(state, {grant_event(grant)}, [&] { keep_keys(state, keys, secrets); });
+        state.grants.apply(stored.front());
+        return *state.grants.find(grant.id);
+    });
 }
 
 std::size_t open_prescribers(const Grants& grants) {
@@ -90,16 +108,24 @@ void forget_user(sql::Database& db, const UserId& id) {
     db.prepared("DELETE FROM data_keys WHERE user=?1")->bind_blob(1, bytes).step();
 }
 
+Store::Granting Store::granting() {
+    return [state = state_.get(), clinic = state_->clinic, kdf = state_->options.kdf](
+               const NewUser& user, const std::string& passphrase) -> std::function<Result<User>()> {
+        if (Faults faults = faults_of(user, passphrase); !faults.empty())
+            return [faults]() -> Result<User> { return faults; };
+        const auto secrets = std::make_shared<UserSecrets>(UserSecrets::random());
+        auto keys = guarded<WrappedKeys>(
+            [&]() -> Result<WrappedKeys> { return wrap(clinic, user.name, *secrets, passphrase, kdf); });
+        if (!keys) return [faults = keys.faults()]() -> Result<User> { return faults; };
+        return [state, user, secrets, keys = std::move(*keys)]() -> Result<User> {
+            return grant_prepared(*state, user, keys, *secrets);
+        };
+    };
+}
+
 Result<User> Store::grant(const NewUser& user, std::string_view passphrase) {
     if (Faults faults = faults_of_grant(*state_, user, passphrase); !faults.empty()) return faults;
-    return guarded<User>([&]() -> Result<User> {
-        const UserSecrets secrets = UserSecrets::random();
-        const UserGrant grant = grant_of(secrets, user, false);
-        const auto stored = write_events(*state_, {grant_event(grant)},
-                                         [&] { keep_keys(*state_, user.name, secrets, passphrase); });
-        state_->grants.apply(stored.front());
-        return *state_->grants.find(grant.id);
-    });
+    return granting()(user, std::string(passphrase))();
 }
 
 Result<Done> Store::close_user(const UserId& user) {
@@ -125,17 +151,7 @@ Result<Done> Store::close_user(const UserId& user) {
 }
 
 Result<Done> Store::change_passphrase(std::string_view old_passphrase, std::string_view new_passphrase) {
-    const UserGrant& own = state_->user.grant;
-    if (state_->path.empty()) return Fault{"store-in-memory", "", {}};
-    if (own.recovery) return may_not_write(state_->user, "passphrase");
-    if (Faults faults = faults_of({own.name, own.role, ""}, new_passphrase); !faults.empty()) return faults;
-    return guarded<Done>([&]() -> Result<Done> {
-        unlock_user(state_->db, state_->clinic, own.name, old_passphrase, "store-wrong-passphrase");
-        sql::Transaction whole(state_->db);
-        keep_user(state_->db, state_->clinic, own.name, state_->secrets, new_passphrase, state_->options.kdf);
-        whole.commit();
-        return Done{};
-    });
+    return passphrase_change()(std::string(old_passphrase), std::string(new_passphrase))();
 }
 
 }  // namespace evenfall

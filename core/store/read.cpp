@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
-#include "store/state.h"
+#include "store/logs.h"
 
 namespace evenfall {
 
@@ -101,21 +101,7 @@ Result<std::vector<PatientId>> Store::patients() {
 }
 
 Result<Heads> Store::heads() {
-    return guarded<Heads>([&]() -> Result<Heads> {
-        Heads heads;
-        Bytes log;
-        sql::Use next = state_->db.prepared("SELECT log FROM events WHERE log>?1 ORDER BY log LIMIT 1");
-        sql::Use last = state_->db.prepared(
-            "SELECT sequence, hash FROM events WHERE log=?1 ORDER BY sequence DESC LIMIT 1");
-        while (next->bind_blob(1, log).step()) {
-            log = next->bytes(0);
-            next->reset();
-            if (last->bind_blob(1, log).step())
-                heads[to_hex(log)] = {last->integer(0), to_hex(last->bytes(1))};
-            last->reset();
-        }
-        return heads;
-    });
+    return guarded<Heads>([&]() -> Result<Heads> { return heads_of(state_->db); });
 }
 
 }  // namespace evenfall

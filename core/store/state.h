@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <mutex>
 #include <unordered_map>
 
 #include "store/format.h"
@@ -36,6 +37,23 @@ struct Tail {
     std::int64_t clock_seen = 0;
 };
 
+/// A user's secrets as the file keeps them, wrapped by a passphrase's key.
+struct WrappedKeys {
+    Bytes id;
+    std::string name;
+    Bytes salt;
+    std::int64_t passes = 0;
+    std::int64_t memory = 0;
+    Bytes sealed;
+    Bytes mark;
+};
+
+/// The wrapped keys of the user at the desk, where another thread may try a passphrase on them.
+struct OwnKeys {
+    std::mutex mutex;
+    WrappedKeys keys;
+};
+
 struct StoreState {
     FileLock lock;  // before the database, so that it is let go after it
     sql::Database db;
@@ -50,6 +68,7 @@ struct StoreState {
     UserSecrets secrets;
     SecretBytes signing;
     User user;
+    std::shared_ptr<OwnKeys> own_keys = std::make_shared<OwnKeys>();
     Grants grants;
     std::optional<Tail> tail;
     std::unordered_map<Bytes, std::int64_t> numbers;  ///< last number of each patient in this copy's log
@@ -62,6 +81,8 @@ struct StoreState {
     Bytes draft_key(std::string_view what) const {
         return crypto::hash(std::string("draft ").append(what), 16, name_key.view());
     }
+    /// Shows the newest wrapped keys to whoever proves a passphrase.
+    void take_own_keys();
     const Tail& known_tail();
     std::int64_t next_number(const Bytes& patient, const Bytes& log);
     void take_epochs(const std::map<std::int64_t, SecretBytes>& keys);
@@ -92,9 +113,12 @@ Bytes home_of(const std::filesystem::path& path);
 std::vector<StoredEvent> write_events(StoreState& state, std::vector<Event> events,
                                       const std::function<void()>& more = {});
 
-/// Keeps a user's secrets under a passphrase's key.
-void keep_user(sql::Database& db, const Bytes& clinic, const std::string& name, const UserSecrets& secrets,
-               std::string_view passphrase, crypto::Kdf kdf);
+/// Wraps a user's secrets by a passphrase's key. Takes as long as the key's cost asks; for any thread. Throws
+/// `store-no-memory`.
+WrappedKeys wrap(const Bytes& clinic, const std::string& name, const UserSecrets& secrets,
+                 std::string_view passphrase, crypto::Kdf kdf);
+/// Keeps them in the file.
+void keep_user(sql::Database& db, const WrappedKeys& row);
 /// Gives a user the data key of an epoch.
 void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch, const SecretBytes& key,
                    std::string_view box_public);
@@ -102,6 +126,10 @@ void give_data_key(sql::Database& db, std::string_view user, std::int64_t epoch,
 /// `store-damaged`.
 UserSecrets unlock_user(sql::Database& db, const Bytes& clinic, const std::string& name,
                         std::string_view passphrase, const char* wrong);
+/// The wrapped keys of a user; nothing where the file has none.
+std::optional<WrappedKeys> wrapped_keys(sql::Database& db, std::string_view id);
+/// Opens wrapped keys; nothing where the passphrase does not fit. Throws `store-damaged`, `store-no-memory`.
+std::optional<UserSecrets> unwrap(const WrappedKeys& row, const Bytes& clinic, std::string_view passphrase);
 /// Whether the row that keeps a user's keys is as it was written.
 bool user_row_intact(sql::Database& db, const Bytes& id);
 /// Takes a user's wrapped keys out of the file.
@@ -109,9 +137,8 @@ void forget_user(sql::Database& db, const UserId& id);
 /// The data keys that a user was given.
 std::map<std::int64_t, SecretBytes> data_keys_of(sql::Database& db, const UserSecrets& secrets);
 
-/// Keeps a user's secrets under a passphrase, and gives them all data keys.
-void keep_keys(StoreState& state, const std::string& name, const UserSecrets& secrets,
-               std::string_view passphrase);
+/// Keeps a user's wrapped secrets, and gives them all data keys.
+void keep_keys(StoreState& state, const WrappedKeys& keys, const UserSecrets& secrets);
 /// Drops data keys that no closing announced (somebody else could have put them there), and takes the newest
 /// one for what is written next. Throws `store-damaged` if the user lacks it.
 void keep_announced_epochs(StoreState& state);
@@ -123,6 +150,9 @@ Faults faults_of(const NewUser& user, std::string_view passphrase);
 
 /// The fault of a user who may not write events of a kind.
 Fault may_not_write(const User& user, std::string_view kind);
+
+/// Brings a file, and then its name in the folder, onto the disk. Throws the disk's fault.
+void sync_to_disk(const std::filesystem::path& path);
 
 /// Runs `act`, turning a failure thrown inside the room into faults.
 template <class T, class Act>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "store/store.h"
 
+#include <array>
 #include <cerrno>
 #include <fstream>
 
@@ -59,12 +60,24 @@ bool allowed(const std::filesystem::path& path, int what) {
     return ::faccessat(AT_FDCWD, path.c_str(), what, AT_EACCESS) == 0;
 }
 
+/// Whether a file begins as a store does. One without anything in it yet may be a store whose first rows are
+/// still in its log.
+bool begins_as_store(const std::filesystem::path& path) {
+    constexpr std::size_t kMagicEnd = 16;
+    std::array<char, kMagicEnd> begin{};
+    std::ifstream stream(path, std::ios::binary);
+    stream.read(begin.data(), begin.size());
+    return stream.gcount() == 0 ||
+           std::string_view(begin.data(), begin.size()) == std::string_view("SQLite format 3", kMagicEnd);
+}
+
 /// What is wrong with a path before it is opened.
 std::optional<Fault> fault_of_path(const std::filesystem::path& path) {
     struct stat info {};
     if (::stat(path.c_str(), &info) != 0) return fault_of_errno(errno, path);
     if (!S_ISREG(info.st_mode)) return Fault{"store-not-a-store", path.string(), {}};
     if (!allowed(path, R_OK)) return fault_of_errno(errno, path);
+    if (!begins_as_store(path)) return Fault{"store-not-a-store", path.string(), {}};
     if (allowed(path, W_OK)) return std::nullopt;
     Fault fault = fault_of_errno(errno, path);
     fault.id = "store-read-only";
@@ -97,6 +110,7 @@ void unlock(StoreState& state, const std::string& name, std::string_view passphr
     const User* user = state.grants.find(to_hex(state.secrets.id()));
     if (user == nullptr || !user->open()) throw sql::Failure{{"store-unknown-user", name, {{"name", name}}}};
     state.user = *user;
+    state.take_own_keys();
 }
 
 Result<std::unique_ptr<StoreState>> open_state(const std::filesystem::path& path, const std::string& name,
@@ -115,7 +129,14 @@ Result<std::unique_ptr<StoreState>> open_state(const std::filesystem::path& path
         check_format(state->db);
         use_write_settings(state->db, options.max_pages);
         read_header(*state);
-        unlock(*state, name, passphrase, wrong);
+        Tries tries(path, options.now, options.delays);
+        auto unlocked = tries.attempt<Done>(name, [&] {
+            return guarded<Done>([&]() -> Result<Done> {
+                unlock(*state, name, passphrase, wrong);
+                return Done{};
+            });
+        });
+        if (!unlocked) return unlocked.faults();
         return state;
     });
 }
@@ -137,6 +158,12 @@ void StoreState::take_epochs(const std::map<std::int64_t, SecretBytes>& keys) {
     const auto first = epochs.find(1);
     if (first == epochs.end()) throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
     name_key = crypto::subkey(first->second.data, 3);
+}
+
+void StoreState::take_own_keys() {
+    auto keys = wrapped_keys(db, secrets.id());
+    const std::scoped_lock held(own_keys->mutex);
+    own_keys->keys = keys ? std::move(*keys) : WrappedKeys{};
 }
 
 Clock machine_clock() {
@@ -177,9 +204,13 @@ Result<Store::Created> Store::create(const std::filesystem::path& path, const st
         const std::string recovery_key = make_recovery_key();
         const UserSecrets recovery = UserSecrets::random();
         found(*state, first, &recovery);
-        keep_keys(*state, first.name, state->secrets, passphrase);
-        keep_keys(*state, kRecoveryName, recovery, *read_recovery_key(recovery_key));
+        keep_keys(*state, wrap(state->clinic, first.name, state->secrets, passphrase, options.kdf),
+                  state->secrets);
+        keep_keys(*state,
+                  wrap(state->clinic, kRecoveryName, recovery, *read_recovery_key(recovery_key), options.kdf),
+                  recovery);
         whole.commit();
+        state->take_own_keys();
         return Created{Store(std::move(state)), recovery_key};
     });
     if (!made) remove_store_files(path);

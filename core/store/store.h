@@ -17,6 +17,7 @@
 #include "record/users.h"
 #include "store/check_report.h"
 #include "store/crypto.h"
+#include "store/tries.h"
 #include "units/result.h"
 
 namespace evenfall {
@@ -35,7 +36,8 @@ struct NewUser {
 
 struct StoreOptions {
     Clock now = machine_clock();
-    crypto::Kdf kdf;  ///< cost of new passphrase keys; existing ones keep the cost that they were made with
+    crypto::Kdf kdf;   ///< cost of new passphrase keys; existing ones keep the cost that they were made with
+    TryDelays delays;  ///< after wrong passphrases; the rule `unlock-delay`
     std::int64_t max_pages = 0;  ///< the file may grow to so many pages of 4 096 bytes; 0: as the disk allows
 };
 
@@ -52,6 +54,38 @@ struct Salvage {
     std::vector<StoredEvent> events;
     Faults damage;
 };
+
+/// The newest row of a log as it is printed, and typed back later: "1a2b3c4d-1532-0123456789abcdef".
+struct Mark {
+    std::string log;  ///< the log's first 8 digits
+    std::int64_t sequence = 0;
+    std::string hash;  ///< the row's first 16 digits
+    bool operator==(const Mark&) const = default;
+};
+std::string print_mark(const LogId& log, const Head& head);
+/// Fault: `mark-shape`.
+Result<Mark> read_mark(std::string_view typed);
+
+/// What a restore would change.
+struct RestorePreview {
+    struct Count {
+        std::int64_t gained = 0;  ///< entries that only the back-up has
+        std::int64_t lost = 0;    ///< entries that only the store has
+        bool operator==(const Count&) const = default;
+    };
+    std::map<PatientId, Count> patients;  ///< empty id: the clinic's own; `kAccessLog`: who opened whom
+    std::map<LogId, Count> logs;
+    std::map<UserId, Count> authors;
+    std::int64_t unreadable = 0;  ///< rows that differ, and of which it cannot be said whose they are
+    Heads ours;
+    Heads theirs;
+};
+
+/// Puts a back-up in the place of a store that nobody has open (or that is lost), after the back-up was
+/// proved. What stood there is kept beside it; its name is returned, empty where nothing stood. Faults:
+/// `store-in-use`, `backup-differs`, those of opening and of writing; nothing is changed then.
+Result<std::filesystem::path> restore_store(const std::filesystem::path& backup,
+                                            const std::filesystem::path& store, const std::string& stamp);
 
 /// What `Store::merge` did.
 struct MergeReport {
@@ -81,7 +115,8 @@ class Store {
 
     /// Faults: `store-no-such-file`, `store-no-permission`, `store-read-only`, `store-not-a-store`,
     /// `store-newer-version`, `store-strange-object`, `store-in-use` (args host, user, program),
-    /// `store-unknown-user`, `store-wrong-passphrase`, `store-damaged`.
+    /// `store-unknown-user`, `store-wrong-passphrase`, `store-wait` (args seconds: too many wrong tries),
+    /// `store-damaged`.
     static Result<Store> open(const std::filesystem::path& path, const std::string& user,
                               std::string_view passphrase, const StoreOptions& options = {});
 
@@ -89,12 +124,6 @@ class Store {
     /// `open`, and those of `read_recovery_key`; `store-wrong-recovery-key`.
     static Result<Store> open_with_recovery(const std::filesystem::path& path, std::string_view recovery_key,
                                             const StoreOptions& options = {});
-
-    /// Whether a passphrase is the user's, from any thread, also while this program holds the file: to
-    /// uncover a locked window. Opens nothing. Faults: `store-unknown-user`, `store-wrong-passphrase`,
-    /// `store-damaged`.
-    static Result<Done> prove_passphrase(const std::filesystem::path& path, const std::string& user,
-                                         std::string_view passphrase);
 
     /// A store without a file, for the demo: random keys, no passphrase, else the same. Nothing of it stays.
     static Store in_memory(const std::string& clinic, const NewUser& first, const StoreOptions& options = {});
@@ -146,6 +175,19 @@ class Store {
 
     /// All users ever granted, closed ones and the recovery key too.
     std::vector<User> users() const;
+    /// Tells whether a passphrase (or the printed key) is the one that this store's user has now: to uncover
+    /// a locked window. May be called from any thread, and outlives the store. Wrong ones are counted as on
+    /// opening. Faults: `store-wrong-passphrase`, `store-wrong-recovery-key`, `store-wait`,
+    /// `store-in-memory`.
+    std::function<Result<Done>(const std::string&)> passphrase_proof() const;
+    /// The same as `grant` and `change_passphrase` in two parts: the function, for any thread, takes the time
+    /// that the passphrase's key costs and returns what is left to do, quickly, on the store's thread.
+    /// Neither may outlive the store.
+    using Granting = std::function<std::function<Result<User>()>(const NewUser&, const std::string&)>;
+    using PassphraseChange =
+        std::function<std::function<Result<Done>()>(const std::string&, const std::string&)>;
+    Granting granting();
+    PassphraseChange passphrase_change();
     /// Adds a user. Only a prescriber or the recovery key may (the latter: a prescriber only). Faults:
     /// `user-may-not-write`, `user-name-taken`, `user-no-name`, `passphrase-too-short`.
     Result<User> grant(const NewUser& user, std::string_view passphrase);
@@ -171,7 +213,17 @@ class Store {
     /// Rows that are kept beside because another file told another story of them; those whose seal holds.
     Result<std::vector<StoredEvent>> forked();
 
+    /// What putting a back-up in this store's place would bring and take away. Faults: `merge-other-clinic`,
+    /// `merge-other-in-use`, those of opening.
+    Result<RestorePreview> preview_restore(const std::filesystem::path& backup);
+    /// The newest rows of another file of this clinic (a back-up, the other laptop's), to know them on
+    /// `check`. Faults: as `preview_restore`.
+    Result<Heads> heads_of_file(const std::filesystem::path& other);
+    /// Which marks name no row of this store: `head-missing`, as `check` has it.
+    Faults missing(const std::vector<Mark>& marks);
+
   private:
+    friend class BackupRun;
     explicit Store(std::unique_ptr<StoreState> state);
     std::unique_ptr<StoreState> state_;
 };

@@ -325,6 +325,51 @@ class Stores(InAFolder):
         self.assertTrue(complaints(result) or "damaged" in result.stdout, result.stderr)
 
 
+    def make(self):
+        self.leaves(run("store", "create", self.store, "--passphrase-file", self.right), DONE)
+
+    def test_wrong_passphrases_slow_the_next_try(self):
+        self.make()
+        for _ in range(5):
+            refused = self.leaves(run("store", "check", self.store, "--passphrase-file", self.wrong), STORE_REFUSES)
+        self.assertIn("30 seconds", refused.stderr)
+        waiting = self.leaves(run("store", "check", self.store, "--passphrase-file", self.right), STORE_REFUSES)
+        self.assertRegex(waiting.stderr, "possible in [123]?[0-9] seconds")
+
+    def test_back_up_into_a_folder_check_against_it_and_restore(self):
+        self.make()
+        stick = self.folder / "stick"
+        stick.mkdir()
+        made = self.leaves(run("store", "backup", self.store, stick, "--passphrase-file", self.right), DONE)
+        backup = pathlib.Path(made.stdout.strip())
+        self.assertEqual(backup.parent, stick)
+        known = self.leaves(run("store", "check", self.store, backup, "--passphrase-file", self.right), DONE)
+        self.assertIn("Compared with what is known", known.stdout)
+        mark = re.search(r"Newest row: ([0-9a-f]{8}-[0-9]+-[0-9a-f]{16})", known.stdout).group(1)
+        self.leaves(run("store", "check", self.store, "--mark", mark, "--passphrase-file", self.right), DONE)
+        other = mark[:-1] + ("0" if mark[-1] != "0" else "1")
+        lost = self.leaves(run("store", "check", self.store, "--mark", other, "--passphrase-file", self.right),
+                           STORE_REFUSES)
+        self.assertIn("older copy", lost.stdout)
+        restore = ("store", "restore", self.store, backup, "--passphrase-file", self.right)
+        unasked = self.leaves(run(*restore, given=""), INPUT_WRONG)
+        self.assertIn("same entries", unasked.stdout)
+        self.assertEqual([], list(self.folder.glob("*.before-*")), "nothing is done without being asked")
+        self.leaves(run(*restore, "--replace"), DONE)
+        self.assertEqual(1, len(list(self.folder.glob("clinic.evenfall.before-*"))))
+        self.leaves(run("store", "check", self.store, "--mark", mark, "--passphrase-file", self.right), DONE)
+
+    def test_a_ruined_store_is_replaced_only_when_told_to(self):
+        self.make()
+        backup = self.folder / "copy"
+        self.leaves(run("store", "backup", self.store, backup, "--passphrase-file", self.right), DONE)
+        self.store.write_text("ruined", encoding="utf-8")
+        restore = ("store", "restore", self.store, backup, "--passphrase-file", self.right)
+        self.leaves(run(*restore), STORE_REFUSES)
+        self.leaves(run(*restore, "--replace"), DONE)
+        self.leaves(run("store", "check", self.store, "--passphrase-file", self.right), DONE)
+
+
 def changed(change):
     case = worked()
     change(case)
@@ -410,6 +455,21 @@ class NoNetwork(InAFolder):
         for name, words in jobs.items():
             with self.subTest(job=name):
                 self.assertLessEqual(self.families(*words), {"AF_UNIX", "AF_LOCAL"})
+
+
+    def test_the_window_opens_no_internet_socket(self):
+        trace = self.folder / "trace"
+        environment = dict(os.environ, QT_QPA_PLATFORM="offscreen")
+        with subprocess.Popen(["strace", "-f", "-q", "-e", "trace=network", "-o", trace, PROGRAM, "--demo"],
+                              env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL) as window:
+            try:
+                with self.assertRaises(subprocess.TimeoutExpired, msg="the window did not stay open"):
+                    window.wait(timeout=15)
+            finally:
+                window.terminate()
+        calls = trace.read_text(encoding="utf-8", errors="replace")
+        self.assertRegex(calls, "exited|killed", "nothing was traced")
+        self.assertLessEqual(set(re.findall(r"socket\((\w+)", calls)), {"AF_UNIX", "AF_LOCAL"})
 
 
 if __name__ == "__main__":

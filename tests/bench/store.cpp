@@ -214,6 +214,51 @@ void read_open_parse(benchmark::State& state) {
 }
 BENCHMARK(read_open_parse);
 
+/// The whole store, patient by patient, every seal, hash and link checked, every text parsed.
+void read_all(benchmark::State& state) {
+    Store store = Ground::shared().open();
+    for (auto _ : state) {
+        std::size_t found = 0;
+        for (std::size_t patient = 0; patient < kPatients; ++patient)
+            found += store.read("patient-" + std::to_string(patient))->size();
+        if (found != kPatients * kPatientEvents) std::abort();
+    }
+}
+BENCHMARK(read_all)->Unit(benchmark::kMillisecond);
+
+/// The floor of it: the bare scan, and for each row a text of the same length opened, hashed and, where `parse`
+/// says so, parsed.
+void scan_all(benchmark::State& state, bool parse) {
+    sqlite3* db = nullptr;
+    sqlite3_open(Ground::shared().path.c_str(), &db);
+    sqlite3_stmt* rows = nullptr;
+    sqlite3_prepare_v2(db, "SELECT * FROM events ORDER BY patient, clock, log, sequence", -1, &rows, nullptr);
+    const SecretBytes key = crypto::random_secret(crypto::kKeyBytes);
+    const Bytes sealed = crypto::seal(*event_text(entry(7, 0)), "row", key);
+    const Bytes data(190, 'x');
+    for (auto _ : state) {
+        std::size_t found = 0;
+        while (sqlite3_step(rows) == SQLITE_ROW) {
+            benchmark::DoNotOptimize(sqlite3_column_blob(rows, 12));
+            benchmark::DoNotOptimize(crypto::hash_of_both(data, sealed));
+            const auto opened = crypto::open(sealed, "row", key);
+            found += !parse || nlohmann::json::parse(*opened).is_object() ? 1 : 0;
+        }
+        sqlite3_reset(rows);
+        if (found < kPatients * kPatientEvents) std::abort();
+    }
+    sqlite3_finalize(rows);
+    sqlite3_close(db);
+}
+void scan_cipher_hash(benchmark::State& state) {
+    scan_all(state, false);
+}
+void scan_cipher_hash_parse(benchmark::State& state) {
+    scan_all(state, true);
+}
+BENCHMARK(scan_cipher_hash)->Unit(benchmark::kMillisecond);
+BENCHMARK(scan_cipher_hash_parse)->Unit(benchmark::kMillisecond);
+
 void check_all(benchmark::State& state) {
     Store store = Ground::shared().open();
     for (auto _ : state)
@@ -235,5 +280,7 @@ int main(int argc, char** argv) {
     return evenfall::bench::run_with_ratios(argc, argv,
                                             {{"append_one", "commit_one", "at most 1.3"},
                                              {"append_100", "commit_100", "at most 1.3"},
-                                             {"read_patient", "read_open_parse", "at most 2"}});
+                                             {"read_patient", "read_open_parse", "at most 2"},
+                                             {"read_all", "scan_cipher_hash", "at most 1.5"},
+                                             {"read_all", "scan_cipher_hash_parse", ""}});
 }

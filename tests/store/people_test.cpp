@@ -144,4 +144,16 @@ TEST_F(People, TellsASlipInThePrintedKeyFromAKeyOfAnotherStore) {
     EXPECT_EQ(fault_id(Store::open_with_recovery(path, right, quick_options())), "store-wrong-recovery-key");
 }
 
+TEST_F(People, ProvesThePassphraseOfNowWhileTheStoreIsOpen) {
+    Store store = made();
+    const auto proof = store.passphrase_proof();
+    EXPECT_EQ(fault_id(proof(kPassphrase)), "");
+    ASSERT_TRUE(store.change_passphrase(kPassphrase, kOther).ok());
+    EXPECT_EQ(fault_id(proof(kOther)), "");
+    EXPECT_EQ(fault_id(proof(kPassphrase)), "store-wrong-passphrase");
+    EXPECT_EQ(fault_id(Store::in_memory("Demo", {"Ada", Role::prescriber, ""}, quick_options())
+                           .passphrase_proof()(kOther)),
+              "store-in-memory");
+}
+
 }  // namespace evenfall

@@ -11,6 +11,7 @@
 #include "controls/buttons.h"
 #include "controls/label.h"
 #include "shell/task.h"
+#include "shell/unlock_wait.h"
 #include "texts/render.h"
 #include "theme/icons.h"
 #include "theme/theme.h"
@@ -39,7 +40,13 @@ LockCover::LockCover(const Texts& texts, const QString& worker, Prove prove, QWi
       passphrase_(new QLineEdit),
       open_(make_button(tr("Uncover"), ButtonKind::primary)),
       says_(new Label({}, Type::text, Tone::danger)),
-      task_(new Task(this)) {
+      task_(new Task(this)),
+      wait_(new UnlockWait(
+          [this](const Faults& faults, int left) {
+              open_->setEnabled(left <= 0);
+              show_faults(faults);
+          },
+          this)) {
     hide();
     setAccessibleName(tr("The window is covered"));
     passphrase_->setEchoMode(QLineEdit::Password);
@@ -82,7 +89,7 @@ void LockCover::cover() {
 }
 
 void LockCover::try_passphrase() {
-    if (task_->is_running()) return;
+    if (task_->is_running() || wait_->is_waiting()) return;
     open_->setText(tr("Checking…"));
     open_->setEnabled(false);
     task_->run([prove = prove_, typed = to_utf8(passphrase_->text())] { return prove(typed); },
@@ -94,8 +101,8 @@ void LockCover::judge(const Result<Done>& result) {
     open_->setEnabled(true);
     passphrase_->clear();
     if (!result) {
-        const Fault& fault = result.faults().front();
-        says_->setText(to_text(texts_.text(fault.id, fault.args)));
+        wait_->begin(result.faults());
+        if (!wait_->is_waiting()) show_faults(result.faults());
         passphrase_->setFocus();
         return;
     }
@@ -105,6 +112,12 @@ void LockCover::judge(const Result<Done>& result) {
     hide();
     if (focus_before_) focus_before_->setFocus();
     emit uncovered();
+}
+
+void LockCover::show_faults(const Faults& faults) {
+    QStringList lines;
+    for (const Fault& fault : faults) lines << to_text(texts_.text(fault.id, fault.args));
+    says_->setText(lines.join(u'\n'));
 }
 
 bool LockCover::eventFilter(QObject* watched, QEvent* event) {

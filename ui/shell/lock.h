@@ -15,6 +15,7 @@ class QPushButton;
 namespace evenfall::ui {
 
 class Label;
+class UnlockWait;
 
 /// Proves the worker's passphrase. It may take a second; the cover runs it off the window's thread, so it
 /// must not touch anything that the window uses.
@@ -40,6 +41,7 @@ class LockCover : public QWidget {
   private:
     void try_passphrase();
     void judge(const Result<Done>& result);
+    void show_faults(const Faults& faults);
     const Texts& texts_;
     Prove prove_;
     QWidget* window_;
@@ -48,6 +50,7 @@ class LockCover : public QWidget {
     Label* says_;
     QPointer<QWidget> focus_before_;
     class Task* task_;
+    UnlockWait* wait_;
 };
 
 /// Tells when nobody has touched the window for a while.

@@ -58,6 +58,8 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
         band_->forbid_lock(tr("Nothing is sealed here: there is no passphrase to uncover it with."));
     if (!services_.users || !services_.grant)
         caseload_->forbid_users(tr("Nothing is sealed here: nobody needs to be let in."));
+    if (!services_.make_trust)
+        caseload_->forbid_trust(tr("Nothing is sealed here: there is nothing to keep safe."));
     workbench_.prove = services_.prove;
     connect_workbench();
     add_keys();
@@ -129,6 +131,7 @@ void MainWindow::connect_workbench() {
     connect(caseload_, &CaseloadPane::theme_wanted, this, &MainWindow::next_theme);
     connect(caseload_, &CaseloadPane::keys_wanted, this, &MainWindow::show_keys);
     connect(caseload_, &CaseloadPane::users_wanted, this, &MainWindow::show_users);
+    connect(caseload_, &CaseloadPane::trust_wanted, this, &MainWindow::show_trust);
     workbench_.ask_overrides = [this](const std::vector<Objection>& objections) {
         return OverrideDialog::ask(workbench_, objections, this);
     };
@@ -152,7 +155,11 @@ void MainWindow::add_keys() {
     };
     for (std::size_t at = 0; at < makers_.size(); ++at)
         key(QKeySequence(Qt::CTRL | static_cast<Qt::Key>(Qt::Key_1 + static_cast<int>(at))),
-            [at](MainWindow* window) { window->tabs_->setCurrentIndex(static_cast<int>(at)); });
+            [at](MainWindow* window) {
+                window->tabs_->setCurrentIndex(static_cast<int>(at));
+                // A page that begins somewhere takes the keys, also where it was in front already.
+                if (window->page() && window->page()->focusProxy()) window->page()->setFocus();
+            });
     key(QKeySequence(Qt::CTRL | Qt::Key_F), [](MainWindow* window) { window->caseload_->start_search(); });
     // A shortcut, since a list would take the key for its own search; a line of text keeps it.
     key(QKeySequence(Qt::Key_Slash), [](MainWindow* window) { window->caseload_->start_search(); });
@@ -160,6 +167,7 @@ void MainWindow::add_keys() {
     key(QKeySequence(Qt::CTRL | Qt::Key_L), &MainWindow::cover);
     key(QKeySequence(Qt::CTRL | Qt::Key_R), &MainWindow::show_reference);
     key(QKeySequence(Qt::CTRL | Qt::Key_K), &MainWindow::show_clinic);
+    key(QKeySequence(Qt::CTRL | Qt::Key_B), &MainWindow::show_trust);
     key(QKeySequence(Qt::CTRL | Qt::Key_T), &MainWindow::next_theme);
     key(QKeySequence(Qt::Key_F1), &MainWindow::show_keys);
 }
@@ -246,6 +254,12 @@ void MainWindow::show_users() {
     if (!services_.users || !services_.grant) return;
     UsersDialog dialog(workbench_, services_, this);
     dialog.exec();
+}
+
+void MainWindow::show_trust() {
+    if (!services_.make_trust) return;
+    if (!trust_) trust_ = services_.make_trust(workbench_, this);
+    bring_to_front(*trust_);
 }
 
 void MainWindow::show_keys() {

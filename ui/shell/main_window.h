@@ -36,6 +36,10 @@ struct WindowServices {
     std::function<std::vector<User>()> users;
     std::function<Result<User>(const NewUser&, const std::string& passphrase)> grant;
     std::function<Result<Done>(const UserId&)> close_user;
+    /// Adding a user in two parts: the first takes the time that a passphrase's key costs, on any thread.
+    Store::Granting granting;
+    /// Makes the window of safe keeping: back-ups, proofs, who opened whom.
+    std::function<QWidget*(Workbench&, QWidget*)> make_trust;
 };
 
 /// The one window: the caseload, the band of the selected person, their pages, and what to do next. Its title
@@ -60,6 +64,7 @@ class MainWindow : public QWidget {
     void show_reference();
     void show_clinic();
     void show_users();
+    void show_trust();
     void show_keys();
     void next_theme();
 
@@ -87,6 +92,7 @@ class MainWindow : public QWidget {
     LockCover* cover_ = nullptr;
     QPointer<QWidget> reference_;
     QPointer<QWidget> clinic_;
+    QPointer<QWidget> trust_;
 };
 
 }  // namespace evenfall::ui

@@ -14,6 +14,7 @@
 #include "controls/label.h"
 #include "shell/print_key.h"
 #include "shell/task.h"
+#include "shell/unlock_wait.h"
 #include "texts/render.h"
 #include "theme/icons.h"
 #include "theme/theme.h"
@@ -42,6 +43,7 @@ UnlockWindow::UnlockWindow(std::filesystem::path file, const Texts& texts, Store
       texts_(texts),
       options_(std::move(options)),
       task_(new Task(this)),
+      wait_(new UnlockWait([this](const Faults& faults, int left) { wait(faults, left); }, this)),
       steps_(new QStackedWidget) {
     setWindowTitle(QStringLiteral("Evenfall"));
     resize(960, 720);
@@ -187,7 +189,7 @@ void UnlockWindow::print_key() {
 }
 
 void UnlockWindow::open() {
-    if (task_->is_running()) return;
+    if (task_->is_running() || wait_->is_waiting()) return;
     unlock_->set_busy(tr("Opening…"));
     task_->run([file = file_, user = to_utf8(user_->text().trimmed()), secret = to_utf8(passphrase_->text()),
                 options = options_] { return Store::open(file, user, secret, options); },
@@ -206,8 +208,20 @@ void UnlockWindow::take_result(Result<Store> result, UnlockStep* step) {
     step->set_busy({});
     passphrase_->clear();
     if (result) return finish(std::move(*result));
-    step->say(words_of(result.faults()));
+    waiting_ = step;
+    wait_->begin(result.faults());
+    if (!wait_->is_waiting()) step->say(words_of(result.faults()));
     passphrase_->setFocus();
+}
+
+void UnlockWindow::wait(const Faults& faults, int seconds_left) {
+    waiting_->commit_button()->setEnabled(seconds_left <= 0);
+    waiting_->say(words_of(faults));
+}
+
+void UnlockWindow::tell(const QString& sentence) {
+    steps_->setCurrentWidget(unlock_);
+    unlock_->say(sentence);
 }
 
 void UnlockWindow::finish(Store store) {

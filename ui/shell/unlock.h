@@ -19,6 +19,7 @@ namespace evenfall::ui {
 class FaultPanel;
 class Label;
 class Task;
+class UnlockWait;
 
 /// A step of the way into the store: a form, a button, room for what is wrong.
 class UnlockStep : public QWidget {
@@ -56,6 +57,8 @@ class UnlockWindow : public QWidget {
 
     /// The opened store, once. Empty before `opened`.
     std::optional<Store> take_store();
+    /// Says a sentence above the passphrase: what happened while the window was away.
+    void tell(const QString& sentence);
     /// On the first run, the clinic's name as it was typed: the first thing to write into the clinic's
     /// record.
     const QString& new_clinic() const { return new_clinic_; }
@@ -81,12 +84,15 @@ class UnlockWindow : public QWidget {
     void print_key();
     void finish(Store store);
     void take_result(Result<Store> result, UnlockStep* step);
+    void wait(const Faults& faults, int seconds_left);
     QString words_of(const Faults& faults) const;
 
     std::filesystem::path file_;
     const Texts& texts_;
     StoreOptions options_;
     Task* task_;
+    UnlockWait* wait_;
+    UnlockStep* waiting_ = nullptr;  ///< the step whose next try must wait
     QStackedWidget* steps_;
     UnlockStep *first_run_ = nullptr, *unlock_ = nullptr, *key_step_ = nullptr, *recovery_ = nullptr;
     QLineEdit *clinic_ = nullptr, *name_ = nullptr, *licence_ = nullptr, *secret_ = nullptr,

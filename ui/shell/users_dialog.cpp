@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/users_dialog.h"
 
-#include <QApplication>
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLineEdit>
@@ -11,6 +10,7 @@
 #include "controls/card.h"
 #include "controls/form.h"
 #include "controls/label.h"
+#include "shell/task.h"
 #include "texts/render.h"
 
 namespace evenfall::ui {
@@ -37,11 +37,12 @@ UsersDialog::UsersDialog(Workbench& workbench, WindowServices& services, QWidget
       licence_(make_line(tr("Licence, for a prescriber"))),
       passphrase_(make_secret(tr("Their passphrase"))),
       again_(make_secret(tr("Their passphrase again"))),
-      says_(new Label({}, Type::text, Tone::danger)) {
+      says_(new Label({}, Type::text, Tone::danger)),
+      task_(new Task(this)) {
     body()->addLayout(list_);
     list_users();
     add_form();
-    set_buttons(tr("Let this person in"), tr("Close"));
+    commit_ = set_buttons(tr("Let this person in"), tr("Close"));
     name_->setFocus();
 }
 
@@ -118,9 +119,20 @@ void UsersDialog::accept() {
     user.name = to_utf8(name_->text().trimmed());
     user.role = role_->currentIndex() == 0 ? Role::nurse : Role::prescriber;
     user.licence = to_utf8(licence_->text().trimmed());
-    QApplication::setOverrideCursor(Qt::WaitCursor);
-    const auto granted = services_.grant(user, to_utf8(passphrase_->text()));
-    QApplication::restoreOverrideCursor();
+    const std::string passphrase = to_utf8(passphrase_->text());
+    if (!services_.granting) return take_granted(services_.grant(user, passphrase));
+    if (task_->is_running()) return;
+    commit_->setEnabled(false);
+    commit_->setText(tr("Making keys…"));
+    task_->run([granting = services_.granting, user, passphrase] { return granting(user, passphrase); },
+               [this](const std::function<Result<User>()>& finish) {
+                   commit_->setEnabled(true);
+                   commit_->setText(tr("Let this person in"));
+                   take_granted(finish());
+               });
+}
+
+void UsersDialog::take_granted(const Result<User>& granted) {
     if (!granted) return show_fault(granted.faults());
     for (QLineEdit* field : {name_, licence_, passphrase_, again_}) field->clear();
     says_->clear();

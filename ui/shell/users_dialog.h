@@ -5,10 +5,12 @@
 #include "shell/main_window.h"
 
 class QComboBox;
+class QPushButton;
 
 namespace evenfall::ui {
 
 class Label;
+class Task;
 
 /// Who works here, and a form to let another one in.
 class UsersDialog : public QuietDialog {
@@ -22,6 +24,7 @@ class UsersDialog : public QuietDialog {
     void list_users();
     void close_user(const User& user);
     void show_fault(const Faults& faults);
+    void take_granted(const Result<User>& granted);
 
     Workbench& workbench_;
     WindowServices& services_;
@@ -32,6 +35,8 @@ class UsersDialog : public QuietDialog {
     QLineEdit* passphrase_;
     QLineEdit* again_;
     Label* says_;
+    QPushButton* commit_ = nullptr;
+    Task* task_;
 };
 
 }  // namespace evenfall::ui

@@ -47,6 +47,9 @@ void Workbench::select(const PatientId& patient) {
     patient_ = patient;
     course_.reset();
     emit patient_selected(patient_);
+    // Told after the pages have been filled: their refresh clears what was said before.
+    if (const auto noted = desk_.note_opened(patient, today()); !noted && show_faults)
+        show_faults(noted.faults());
 }
 
 bool Workbench::carry_out(std::vector<Change> changes) {

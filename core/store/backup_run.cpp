@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "store/backup_run.h"
+
+#include <optional>
+
+#include <sqlite3.h>
+
+#include "store/logs.h"
+
+namespace evenfall {
+
+namespace {
+
+/// Copied at a time: 256 pages are 1 MiB, some milliseconds.
+constexpr int kPagesAtOnce = 256;
+
+sql::Failure differs(const std::filesystem::path& file, const std::string& where) {
+    return {Fault{"backup-differs", file.string(), {{"table", where}}}};
+}
+
+/// Each row is what its hash says, and follows the row before it in its log.
+void prove_rows(sql::Database& db, const Bytes& clinic, const std::filesystem::path& file) {
+    sql::Use rows = db.prepared("SELECT " + std::string(kRowColumns) + " FROM events ORDER BY log, sequence");
+    Row before;
+    while (rows->step()) {
+        Row row = read_row(*rows);
+        const bool follows = row.log == before.log
+                                 ? row.sequence == before.sequence + 1 && row.previous == before.hash
+                                 : row.sequence == 1 && row.previous == Bytes(32, '\0');
+        if (!follows || crypto::hash_of_both(associated_data(row, clinic), row.sealed) != row.hash)
+            throw differs(file, "events, row " + std::to_string(row.sequence));
+        before = std::move(row);
+    }
+}
+
+}  // namespace
+
+Result<Heads> prove_file(const std::filesystem::path& file) {
+    return guarded<Heads>([&]() -> Result<Heads> {
+        sql::Database db(file, sql::Mode::read);
+        check_format(db);
+        sql::Statement check(db.handle(), "PRAGMA integrity_check");
+        while (check.step())
+            if (check.bytes(0) != "ok") throw differs(file, std::string(check.bytes(0)));
+        prove_rows(db, header(db, "clinic"), file);
+        return heads_of(db);
+    });
+}
+
+struct BackupRun::Parts {
+    StoreState* state;
+    std::filesystem::path to;
+    std::optional<sql::Database> copy;
+    sqlite3_backup* backup = nullptr;
+    Heads heads{};
+    bool finished = false;
+
+    void end_copying() {
+        sqlite3_backup_finish(backup);
+        backup = nullptr;
+    }
+    void finish() {
+        end_copying();
+        copy->run("PRAGMA journal_mode=DELETE");  // one file, whole by itself: no side files on a stick
+        copy.reset();
+        sync_to_disk(to);
+        heads = heads_of(state->db);
+        finished = true;
+    }
+};
+
+BackupRun::BackupRun(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {
+}
+
+BackupRun::~BackupRun() {
+    parts_->end_copying();
+    parts_->copy.reset();
+    if (!parts_->finished) remove_store_files(parts_->to);
+}
+
+Result<std::unique_ptr<BackupRun>> BackupRun::begin(Store& store, const std::filesystem::path& to) {
+    if (auto fault = make_private_file(to)) return *fault;
+    auto made = guarded<std::unique_ptr<BackupRun>>([&]() -> Result<std::unique_ptr<BackupRun>> {
+        StoreState& state = *store.state_;
+        auto parts = std::make_unique<Parts>(Parts{&state, to, sql::Database(to, sql::Mode::write)});
+        parts->backup = sqlite3_backup_init(parts->copy->handle(), "main", state.db.handle(), "main");
+        if (parts->backup == nullptr)
+            throw sql::Failure{sql::fault_of(parts->copy->handle(), sqlite3_errcode(parts->copy->handle()))};
+        return std::unique_ptr<BackupRun>(new BackupRun(std::move(parts)));
+    });
+    if (!made) remove_store_files(to);
+    return made;
+}
+
+Result<bool> BackupRun::step() {
+    if (parts_->finished) return true;
+    return guarded<bool>([&]() -> Result<bool> {
+        const int code = sqlite3_backup_step(parts_->backup, kPagesAtOnce);
+        if (code == SQLITE_OK) return false;
+        if (code != SQLITE_DONE) throw sql::Failure{sql::fault_of(parts_->copy->handle(), code)};
+        parts_->finish();
+        return true;
+    });
+}
+
+int BackupRun::percent() const {
+    if (parts_->finished || parts_->backup == nullptr) return parts_->finished ? 100 : 0;
+    const int all = sqlite3_backup_pagecount(parts_->backup);
+    return all == 0 ? 0 : static_cast<int>(100LL * (all - sqlite3_backup_remaining(parts_->backup)) / all);
+}
+
+std::function<Result<Heads>()> BackupRun::proof() const {
+    return [to = parts_->to, expected = parts_->heads]() -> Result<Heads> {
+        auto heads = prove_file(to);
+        if (heads && *heads != expected) heads = differs(to, "events").fault;
+        if (!heads) remove_store_files(to);
+        return heads;
+    };
+}
+
+}  // namespace evenfall

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "fuzz/support.h"
+#include "store/row.h"
+
+using namespace evenfall;
+
+/// The text under a seal is what another laptop of the clinic wrote: it may be anything. What is read as an
+/// event reads the same when it is written again.
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+    const auto event = read_event(fuzz::text_of(data, size));
+    if (!event) return 0;
+    const auto text = event_text(*event);
+    if (!text) return 0;  // longer once it is written in our way
+    const auto again = read_event(*text);
+    fuzz::promise(again && *again == *event);
+    return 0;
+}

@@ -1,0 +1,315 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "trust/trust_window.h"
+
+#include <QFileDialog>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QScrollArea>
+#include <QVBoxLayout>
+
+#include "controls/buttons.h"
+#include "controls/card.h"
+#include "controls/label.h"
+#include "controls/messages.h"
+#include "texts/render.h"
+#include "theme/theme.h"
+#include "trust/backup_keeper.h"
+#include "trust/passphrase_dialog.h"
+#include "trust/proof_run.h"
+
+namespace evenfall::ui {
+namespace {
+
+/// The newest lines of the access log that are shown.
+constexpr std::size_t kLinesShown = 40;
+
+QString when(Instant at, const QString& never) {
+    return at == Instant{} ? never : text_of_minute(at);
+}
+
+}  // namespace
+
+TrustWindow::TrustWindow(Workbench& workbench, Store& store, BackupKeeper& keeper,
+                         std::function<void(const std::filesystem::path&)> restore, QWidget* parent)
+    : QWidget(parent, Qt::Window),
+      workbench_(workbench),
+      store_(store),
+      keeper_(keeper),
+      restore_(std::move(restore)),
+      column_(new QVBoxLayout) {
+    setWindowTitle(tr("Evenfall: safe keeping"));
+    resize(880, 760);
+    auto* inside = new QWidget;
+    inside->setLayout(column_);
+    column_->setContentsMargins(kSpace6, kSpace4, kSpace6, kSpace4);
+    column_->setSpacing(kSpace3);
+    column_->addWidget(new Label(words("trust-title"), Type::title));
+    auto* lead = new Label(words("trust-lead"), Type::text, Tone::soft_ink);
+    column_->addWidget(lead->wrapped());
+    says_ = new Label({}, Type::text, Tone::danger);
+    column_->addWidget(says_->wrapped());
+    reminders_ = add_card("trust-reminders");
+    reminders_->set_meaning(Tone::presses_fill, Tone::presses);
+    remind_ = new Label;
+    reminders_->body()->addWidget(remind_->wrapped());
+    add_backups();
+    add_proof();
+    add_restore();
+    add_passphrase();
+    add_list("trust-protected", "trust-protected-");
+    add_list("trust-not-protected", "trust-not-protected-");
+    add_list("trust-you", "trust-you-");
+    add_accesses();
+    column_->addStretch();
+    auto* scroll = new QScrollArea;
+    scroll->setAccessibleName(words("trust-title"));
+    scroll->setFrameShape(QFrame::NoFrame);
+    scroll->setWidgetResizable(true);
+    scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll->viewport()->setAutoFillBackground(false);
+    inside->setAutoFillBackground(false);
+    scroll->setWidget(inside);
+    auto* whole = new QVBoxLayout(this);
+    whole->setContentsMargins(0, 0, 0, 0);
+    whole->addWidget(scroll);
+    connect(&keeper_, &BackupKeeper::progressed, this, &TrustWindow::refresh);
+    connect(&keeper_, &BackupKeeper::finished, this, &TrustWindow::refresh);
+    connect(&keeper_, &BackupKeeper::failed, this, &TrustWindow::show_faults);
+    connect(&workbench_, &Workbench::patient_selected, this, &TrustWindow::fill_accesses);
+    refresh();
+    fill_accesses();
+}
+
+TrustWindow::~TrustWindow() = default;
+
+QString TrustWindow::words(const char* id, const Args& args) const {
+    return to_text(workbench_.texts().text(id, args));
+}
+
+Card* TrustWindow::add_card(const char* heading) {
+    auto* card = new Card;
+    card->body()->addWidget(new Label(words(heading), Type::heading));
+    column_->addWidget(card);
+    return card;
+}
+
+void TrustWindow::add_words(Card& card, const char* id) {
+    auto* label = new Label(words(id), Type::text, Tone::soft_ink);
+    card.body()->addWidget(label->wrapped());
+}
+
+void TrustWindow::add_list(const char* heading, const char* prefix) {
+    Card* card = add_card(heading);
+    for (int number = 1;; ++number) {
+        const std::string id = prefix + std::to_string(number);
+        if (!workbench_.texts().has(id)) return;
+        auto* line = new Label(QStringLiteral("– ") + words(id.c_str()));
+        card->body()->addWidget(line->wrapped());
+    }
+}
+
+void TrustWindow::add_backups() {
+    Card* card = add_card("trust-backups");
+    auto* about = new Label(workbench_.sentence({"backup-rotation", {}, {}}), Type::text, Tone::soft_ink);
+    card->body()->addWidget(about->wrapped());
+    last_backup_ = new Label({}, Type::strong);
+    folder_ = new Label;
+    card->body()->addWidget(last_backup_->wrapped());
+    card->body()->addWidget(folder_->wrapped());
+    auto* row = new QHBoxLayout;
+    back_up_ = make_button(tr("Back up now"), ButtonKind::primary);
+    auto* choose = make_button(tr("Choose the folder…"));
+    row->addWidget(back_up_);
+    row->addWidget(choose);
+    row->addStretch();
+    card->body()->addLayout(row);
+    connect(back_up_, &QPushButton::clicked, &keeper_, &BackupKeeper::back_up_now);
+    connect(choose, &QPushButton::clicked, this, [this] {
+        const QString folder = QFileDialog::getExistingDirectory(this, tr("Where back-ups go"));
+        if (!folder.isEmpty()) choose_folder(to_utf8(folder));
+    });
+}
+
+void TrustWindow::choose_folder(const std::filesystem::path& folder) {
+    says_->clear();
+    keeper_.choose_folder(folder);
+}
+
+void TrustWindow::add_proof() {
+    Card* card = add_card("trust-proof");
+    add_words(*card, "trust-proof-about");
+    last_proof_ = new Label({}, Type::strong);
+    proof_says_ = new Label;
+    marks_ = new Label({}, Type::note, Tone::soft_ink);
+    marks_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    card->body()->addWidget(last_proof_->wrapped());
+    card->body()->addWidget(proof_says_->wrapped());
+    auto* row = new QHBoxLayout;
+    prove_ = make_button(tr("Prove now"));
+    row->addWidget(prove_);
+    row->addStretch();
+    card->body()->addLayout(row);
+    card->body()->addWidget(marks_->wrapped());
+    connect(prove_, &QPushButton::clicked, this, &TrustWindow::prove_now);
+}
+
+void TrustWindow::prove_now() {
+    Heads known;
+    QStringList lines;
+    if (const auto newest = newest_backup(store_, keeper_.kept().folder)) {
+        auto heads = store_.heads_of_file(*newest);
+        if (heads)
+            known = std::move(*heads);
+        else
+            lines << workbench_.text(heads.faults().front());
+    }
+    const auto report = prove_with_progress(store_, known, this);
+    if (!report) return show_faults(report.faults());
+    if (report->complete) keeper_.note_proof(report->whole());
+    lines << words("app-store-checked", {{"rows", std::to_string(report->rows)},
+                                         {"damaged", std::to_string(report->damage.size())},
+                                         {"voided", std::to_string(report->voided.size())},
+                                         {"forks", std::to_string(report->forks)}});
+    for (const Fault& fault : report->damage) lines << workbench_.text(fault);
+    if (!report->complete) lines << words("trust-proof-stopped");
+    lines << words(known.empty() ? "check-without-head" : "trust-proof-compared");
+    proof_says_->setText(lines.join(u'\n'));
+    proof_says_->set_tone(report->damage.empty() ? Tone::ink : Tone::danger);
+    refresh();
+}
+
+void TrustWindow::add_restore() {
+    Card* card = add_card("trust-restore");
+    add_words(*card, "trust-restore-about");
+    auto* row = new QHBoxLayout;
+    auto* choose = make_button(tr("Restore from a back-up…"));
+    row->addWidget(choose);
+    row->addStretch();
+    card->body()->addLayout(row);
+    if (!restore_ || workbench_.desk().worker().role != Role::prescriber)
+        set_reason_disabled(choose, tr("Only a prescriber restores."));
+    connect(choose, &QPushButton::clicked, this, [this] {
+        const QString file =
+            QFileDialog::getOpenFileName(this, tr("Which back-up"), to_text(keeper_.kept().folder),
+                                         tr("Back-ups (*.evenfall-backup *.evenfall);;All files (*)"));
+        if (!file.isEmpty()) offer_restore(to_utf8(file));
+    });
+}
+
+void TrustWindow::offer_restore(const std::filesystem::path& backup) {
+    says_->clear();
+    const auto preview = store_.preview_restore(backup);
+    if (!preview) return show_faults(preview.faults());
+    if (ask_once(tr("Put this back-up in the place of the present records?"), preview_words(*preview),
+                 tr("Restore"), this) &&
+        restore_)
+        restore_(backup);
+}
+
+QString TrustWindow::name_of(const PatientId& patient) const {
+    if (patient.empty()) return words("app-restore-clinic");
+    if (patient == kAccessLog) return words("app-restore-accesses");
+    const auto record = workbench_.desk().record(patient);
+    if (record && (*record)->person) return to_text((*record)->person->value.reference);
+    return words("app-restore-unknown", {{"id", patient.substr(0, 8)}});
+}
+
+QString TrustWindow::preview_words(const RestorePreview& preview) const {
+    QStringList lines{words(preview.patients.empty() ? "app-restore-same" : "app-restore-changes")};
+    const auto line = [&](const QString& what, const RestorePreview::Count& count) {
+        lines << words("app-restore-line", {{"what", to_utf8(what)},
+                                            {"gained", std::to_string(count.gained)},
+                                            {"lost", std::to_string(count.lost)}});
+    };
+    for (const auto& [patient, count] : preview.patients) line(name_of(patient), count);
+    for (const auto& [author, count] : preview.authors)
+        line(words("app-restore-by", {{"name", to_utf8(workbench_.worker_name(author))}}), count);
+    lines << words("trust-restore-kept");
+    return lines.join(u'\n');
+}
+
+void TrustWindow::add_passphrase() {
+    Card* card = add_card("trust-passphrase");
+    add_words(*card, "trust-passphrase-about");
+    auto* row = new QHBoxLayout;
+    auto* change = make_button(tr("Change my passphrase…"));
+    row->addWidget(change);
+    row->addStretch();
+    card->body()->addLayout(row);
+    connect(change, &QPushButton::clicked, this, &TrustWindow::change_passphrase);
+}
+
+void TrustWindow::change_passphrase() {
+    PassphraseDialog dialog(workbench_.texts(), store_.passphrase_change(), this);
+    dialog.exec();
+}
+
+void TrustWindow::add_accesses() {
+    Card* card = add_card("trust-accesses");
+    add_words(*card, "trust-accesses-about");
+    accesses_ = new Label({}, Type::note);
+    accesses_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    card->body()->addWidget(accesses_->wrapped());
+}
+
+void TrustWindow::fill_accesses() {
+    const auto lines = store_.accesses();
+    if (!lines) return show_faults(lines.faults());
+    QStringList shown;
+    for (auto each = lines->rbegin(); each != lines->rend() && shown.size() < static_cast<int>(kLinesShown);
+         ++each)
+        shown << words("trust-access-line", {{"at", to_utf8(text_of_minute(each->stamp.at))},
+                                             {"name", to_utf8(workbench_.worker_name(each->stamp.author))},
+                                             {"reference", to_utf8(name_of(each->patient))}});
+    if (shown.isEmpty()) shown << words("trust-accesses-none");
+    accesses_->setText(shown.join(u'\n'));
+}
+
+void TrustWindow::show_marks() {
+    const auto heads = store_.heads();
+    if (!heads) return;  // the proof says what is wrong
+    QStringList lines;
+    for (const auto& [log, head] : *heads)
+        lines << words("app-store-mark", {{"mark", print_mark(log, head)}});
+    marks_->setText(lines.join(u'\n'));
+}
+
+void TrustWindow::show_reminders() {
+    QStringList lines;
+    for (const Flag& flag : keeper_.reminders()) lines << workbench_.sentence(flag);
+    if (const auto notice = store_.clock_notice()) lines << words(notice->id.c_str(), notice->args);
+    remind_->setText(lines.join(u'\n'));
+    reminders_->setVisible(!lines.isEmpty());
+}
+
+void TrustWindow::show_faults(const Faults& faults) {
+    QStringList lines;
+    for (const Fault& fault : faults) lines << workbench_.text(fault);
+    says_->setText(lines.join(u'\n'));
+    refresh();
+}
+
+void TrustWindow::refresh() {
+    const Safekeeping kept = keeper_.kept();
+    const bool running = keeper_.is_running();
+    back_up_->setEnabled(!running);
+    back_up_->setText(running ? tr("Backing up… %1 %").arg(keeper_.percent()) : tr("Back up now"));
+    last_backup_->setText(tr("Last back-up: %1").arg(when(kept.last_backup, tr("none yet"))));
+    folder_->setText(kept.folder.empty() ? tr("No folder has been chosen.")
+                                         : tr("Folder: %1").arg(to_text(kept.folder)));
+    last_proof_->setText(tr("Last proved: %1").arg(when(kept.last_proof, tr("never"))));
+    show_reminders();
+    show_marks();
+}
+
+void TrustWindow::keyPressEvent(QKeyEvent* event) {
+    if (event->key() == Qt::Key_Escape) close();
+    QWidget::keyPressEvent(event);
+}
+
+void TrustWindow::paintEvent(QPaintEvent*) {
+    QPainter(this).fillRect(rect(), tone(Tone::surface));
+}
+
+}  // namespace evenfall::ui
