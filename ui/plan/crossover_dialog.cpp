@@ -165,6 +165,7 @@ void CrossoverDialog::from_changed() {
     for (const DoseTime& dose : base_.now.doses)
         if (to_text(dose.drug) == from_->currentText()) first_->addItem(text_of(dose.at));
     heard_ = false;
+    show_suits();
 }
 
 /// What the formulary says of the agent that is gone over to, and its products.
@@ -182,17 +183,34 @@ void CrossoverDialog::to_changed() {
         std::ranges::copy_if(candidates, std::back_inserter(own),
                              [](const Product& product) { return !is_liquid(product.form); });
     products_->offer(candidates, own);
-    QStringList conjugated;
-    for (const auto& [each, other] : formulary.drugs)
-        if (other.glucuronidated && other.equivalence) conjugated << to_text(each);
-    suits_->setText(
-        tr("%1: slowest half-life about %2 h, %3. Cleared by glucuronidation alone, which a weak liver and "
-           "age "
-           "touch least: %4.")
-            .arg(to_text(name))
-            .arg(qRound(slowest_half_life_h(drug->kinetics)))
-            .arg(drug->glucuronidated ? tr("cleared by glucuronidation alone") : tr("cleared by oxidation"),
-                 conjugated.join(QStringLiteral(", "))));
+    show_suits();
+}
+
+/// What is known of the person for whom an agent is chosen.
+CrossoverPerson CrossoverDialog::person() const {
+    CrossoverPerson person;
+    const PatientRecord* record = workbench_.record();
+    if (record && record->risks) person.risks = record->risks->value;
+    if (record && record->other_medicines)
+        for (const OtherMedicine& medicine : record->other_medicines->value.medicines)
+            person.other_medicines.push_back(medicine.name);
+    return person;
+}
+
+/// What speaks for and against the agent that was chosen, and which are suited best by the same rules.
+void CrossoverDialog::show_suits() {
+    constexpr qsizetype kBest = 3;
+    const std::string to = to_utf8(to_->currentText());
+    QStringList best, lines;
+    for (const SuitedAgent& agent : suited_agents(to_utf8(from_->currentText()), person(),
+                                                  workbench_.desk().formulary(), workbench_.desk().rules())) {
+        if (best.size() < kBest) best << to_text(agent.drug);
+        if (agent.drug != to) continue;
+        for (const auto* flags : {&agent.speaks_for, &agent.speaks_against})
+            for (const Flag& flag : *flags) lines << workbench_.sentence(flag);
+    }
+    lines << tr("By these rules the best suited: %1. You choose.").arg(best.join(QStringLiteral(", ")));
+    suits_->setText(lines.join(QLatin1Char('\n')));
 }
 
 std::optional<CrossoverInput> CrossoverDialog::input() const {
@@ -228,8 +246,9 @@ void CrossoverDialog::compute() {
         state_->setText(tr("A field at the left is still open."));
         return show_cards();
     }
-    if (const PatientRecord* record = workbench_.record(); record && record->risks)
-        asked_->risks = record->risks->value;
+    const CrossoverPerson who = person();
+    asked_->risks = who.risks;
+    asked_->other_medicines = who.other_medicines;
     state_->setText(tr("Looking for ways across …"));
     jobs_.start([input = *asked_, formulary = workbench_.desk().formulary(),
                  rules = workbench_.desk().rules()](const std::stop_token& stop) {

@@ -8,6 +8,7 @@
 #include "controls/messages.h"
 #include "course/latest.h"
 #include "planning/by_hand.h"
+#include "planning/crossover_person.h"
 
 class QComboBox;
 class QHBoxLayout;
@@ -42,6 +43,8 @@ class CrossoverDialog : public QuietDialog {
     QWidget* make_ways();
     void from_changed();
     void to_changed();
+    void show_suits();
+    CrossoverPerson person() const;
     std::optional<CrossoverInput> input() const;
     void compute();
     void show_ways(const Result<std::vector<CrossoverPlan>>& ways);

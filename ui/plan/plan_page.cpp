@@ -125,6 +125,7 @@ std::optional<PlanJob> PlanPage::job() {
         add_others(job.before->products);
     job.input = taper_input(workbench().desk().formulary(), request->drug,
                             job.keep > 0 ? base_->start : base_->now, std::move(products));
+    job.input.today = base_->today;
     return job;
 }
 

@@ -127,7 +127,7 @@ void ScheduleDialog::judge() {
     auto schedule = read_schedule_text(text, workbench_.desk().formulary());
     if (!schedule) return show_faults(schedule.faults());
     schedule_ = *schedule;
-    ReviewInput input{schedule_, {}, request_.cap, products_, {}};
+    ReviewInput input{schedule_, {}, request_.cap, products_, {}, base_.today};
     const auto review = review_schedule(input, workbench_.desk().formulary(), workbench_.desk().rules());
     if (!review) return show_faults(review.faults());
     show_review(*review);
