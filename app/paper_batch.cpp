@@ -15,22 +15,40 @@ Fault at_paper(Fault fault, Paper paper) {
 
 }  // namespace
 
+Result<const Texts*> TextShelf::in(const std::string& language) {
+    const auto found = texts_.find(language);
+    if (found != texts_.end()) return &found->second;
+    auto loaded = Texts::load(resources_folder(), language);
+    if (!loaded) return loaded.faults();
+    return &texts_.emplace(language, std::move(*loaded)).first->second;
+}
+
 Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
                     const QString& prefix) {
+    TextShelf shelf;
+    int written = 0;
+    return write_papers(source, batch, folder, prefix, shelf, written);
+}
+
+Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
+                    const QString& prefix, TextShelf& shelf, int& written) {
     Faults faults;
-    auto texts = Texts::load(resources_folder(), batch.language);
+    const auto texts = shelf.in(batch.language);
     if (!texts) return texts.faults();
     for (const Paper paper : batch.papers) {
-        auto document = papers::make_paper(paper, source, *texts);
+        auto document = papers::make_paper(paper, source, **texts);
         if (!document) {
             for (const Fault& fault : document.faults()) faults.push_back(at_paper(fault, paper));
             continue;
         }
         const QString file =
             QDir(folder).filePath(prefix + QString::fromStdString(word(paper)) + QStringLiteral(".pdf"));
-        const auto written = ui::write_pdf(*document, batch.options, file, batch.replace);
-        if (!written)
-            for (const Fault& fault : written.faults()) faults.push_back(at_paper(fault, paper));
+        const auto done = ui::write_pdf(*document, batch.options, file, batch.replace);
+        if (done) {
+            ++written;
+            continue;
+        }
+        for (const Fault& fault : done.faults()) faults.push_back(at_paper(fault, paper));
     }
     return faults;
 }

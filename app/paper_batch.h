@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QString>
+#include <map>
 #include <string>
 #include <vector>
 
@@ -19,9 +20,22 @@ struct PaperBatch {
     bool replace = false;
 };
 
+/// The texts of each language, read once.
+class TextShelf {
+  public:
+    /// Faults of reading them, or the texts, which live as long as the shelf.
+    Result<const Texts*> in(const std::string& language);
+
+  private:
+    std::map<std::string, Texts> texts_;
+};
+
 /// Writes each paper of `batch` as <prefix><paper>.pdf into a folder. Papers that cannot be made are faults,
 /// each with the paper's name as its place; the others are written all the same.
 Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
                     const QString& prefix = {});
+/// The same with texts that are kept for the next person; counts what was written.
+Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
+                    const QString& prefix, TextShelf& shelf, int& written);
 
 }  // namespace evenfall::app
