@@ -56,10 +56,9 @@ Document make_call_guide(const PaperDesk& desk) {
     add(document, answers({say("call-life-work"), say("call-life-support"), say("call-life-other"),
                            say("call-confidence")}));
     add(document, Heading{say("call-words-heading"), 2}, true);
-    add(document, Grid{{{{}, {}, 1, false}}, {""}, 3});
+    add(document, Grid{{{{}, {}, 1, false}}, {""}, 2});
     add(document, Paragraph{say("call-keep"), true});
-    add(document,
-        Signature{{}, {{say("call-close"), {}}, {say("call-caller"), {}}, {say("paper-sign-date"), {}}}});
+    add(document, Signature{{}, {{say("call-close"), {}}, {say("call-caller-on"), {}}}});
     return document;
 }
 

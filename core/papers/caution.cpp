@@ -107,6 +107,7 @@ Document make_caution(const PaperDesk& desk) {
                          {say("caution-notice-why", {{"agent", desk.agent()}}), say("caution-notice-each"),
                           say("caution-notice-out")}});
     add_emergency(document, desk);
+    add_whom_to_call(document, desk);
     add(document,
         Sides{
             {side_of(desk, "caution-same-day-title",
@@ -123,7 +124,6 @@ Document make_caution(const PaperDesk& desk) {
                side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-law"}),
                side_of(desk, "caution-off-title", {"caution-off"})}});
     add(document, Paragraph{say("caution-defer"), true});
-    add_whom_to_call(document, desk);
     return document;
 }
 

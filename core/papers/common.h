@@ -48,7 +48,7 @@ std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen);
 /// "clonazepam 2.5 mg a day", one for each agent.
 std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen);
 
-/// The table of steps, one row each, for whoever compares: dose times, the day's sum, the cut.
+/// The table of steps, one row each, for whoever compares: the cut, dose times, the day's sum.
 Table step_table(const PaperDesk& desk);
 
 /// The cell of a step at a dose time. `first_day`: changes are marked.

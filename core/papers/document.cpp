@@ -54,7 +54,7 @@ struct Visitor {
         (*this)(table.columns);
         for (const Group& group : table.groups) {
             each(group.band, Role::sentence, visit);
-            visit(Role::label, group.continued);
+            visit(Role::foot, group.continued);
             for (const Cell& cell : group.lead) (*this)(cell);
             for (const Row& row : group.rows)
                 for (const Cell& cell : row) (*this)(cell);

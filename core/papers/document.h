@@ -208,7 +208,8 @@ struct Document {
     bool operator==(const Document&) const = default;
 };
 
-/// What a string of a document is to its reader.
+/// What a string of a document is to its reader. `foot` is what the edge of a page says: its foot, and what
+/// goes on from the page before.
 enum class Role { title, sentence, label, dose, foot };
 
 /// Calls `visit` with every string of the document, in reading order.

@@ -63,12 +63,10 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
         name.lines.push_back(say("schedule-step-to", {{"date", say.short_date(step.last)}}));
     else if (!step.step->doses.empty())
         name.lines.push_back(say("schedule-step-open"));
+    name.lines.push_back(say("schedule-cut", {{"percent", print_percent(step.step->percent_of_last)}}));
     Row row = {name};
     for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, true));
     if (times.size() > 1 || several_agents(desk)) row.push_back(sum_cell(desk, *step.step));
-    Cell cut;
-    cut.lines = {say("schedule-cut", {{"percent", print_percent(step.step->percent_of_last)}})};
-    row.push_back(cut);
     return row;
 }
 
@@ -157,7 +155,6 @@ Table step_table(const PaperDesk& desk) {
     if (times.size() > 1 || several_agents(desk))
         table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"),
                                  several_agents(desk) ? 1.75 : 1.25, true});
-    table.columns.push_back({say("schedule-column-cut"), {}, 1.15, false});
     for (const FirmStep& step : desk.steps) {
         if (step.step->doses.empty()) {
             table.groups.push_back(

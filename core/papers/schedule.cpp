@@ -170,7 +170,8 @@ void add_swallowing(Document& document, const PaperDesk& desk) {
                           true});
 }
 
-/// What holds beside the table: until when, a forgotten dose of each agent, cutting and measuring.
+/// What holds beside the table: until when, a forgotten dose of each agent, cutting and measuring, whom to
+/// call.
 void add_advice(Document& document, const PaperDesk& desk) {
     const Wording& say = desk.say;
     std::vector<Side> sides;
@@ -182,6 +183,7 @@ void add_advice(Document& document, const PaperDesk& desk) {
         sides.push_back({say("schedule-cut-title"),
                          {say("schedule-cut-one"), say("schedule-cut-rest"), say("schedule-cut-help")}});
     if (auto side = liquid_advice(desk)) sides.push_back(std::move(*side));
+    sides.push_back(whom_to_call(desk));
     add(document, Sides{std::move(sides)});
 }
 
@@ -228,7 +230,6 @@ Document make_schedule(const PaperDesk& desk) {
     add(document, step_table(desk));
     add_swallowing(document, desk);
     add_advice(document, desk);
-    add_whom_to_call(document, desk);
     add(document, prescriber_lines(desk, say("schedule-sign")));
     add(document, PageBreak{});
     add(document, Heading{say("schedule-days-heading", {{"agent", desk.agent()}}), 1}, true);

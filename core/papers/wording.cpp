@@ -2,6 +2,7 @@
 #include "papers/wording.h"
 
 #include <algorithm>
+#include <cctype>
 
 #include "units/dose_text.h"
 
@@ -99,8 +100,11 @@ std::string Wording::product(const Product& product) const {
 }
 
 std::string Wording::item(const std::string& item) const {
-    const std::string id = "symptom." + item;
-    return texts_.has(id) ? texts_.text(id) : printable(item);
+    for (const std::string& id : {"symptom." + item, "paper-item-" + with_dashes(item)})
+        if (texts_.has(id)) return texts_.text(id);
+    std::string own = printable(item);
+    if (!own.empty()) own[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(own[0])));
+    return own;
 }
 
 std::string Wording::of_each_cut(const std::vector<Piece>& pieces) const {

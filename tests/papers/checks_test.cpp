@@ -33,6 +33,16 @@ TEST(PaperChecks, EveryMissingNumberIsAskedForAndNoneIsInvented) {
     EXPECT_EQ(faults_of(Paper::diary, source).size(), 2u);
 }
 
+TEST(PaperChecks, EveryPaperThatThePatientKeepsNamesEveryNumber) {
+    for (const std::string& language : languages(resources_folder()))
+        for (const Paper paper : {Paper::schedule, Paper::caution, Paper::card}) {
+            const std::string all =
+                plain_text(make_paper(paper, two_steps(), shipped_texts(language)).value());
+            for (const char* number : {"112\n", "555-0199\n", "555-0140", "555-0141\n"})
+                EXPECT_NE(all.find(number), std::string::npos) << word(paper) << " " << number;
+        }
+}
+
 TEST(PaperChecks, AScheduleNeedsASignedStepThatStillRuns) {
     EXPECT_TRUE(has(faults_of(Paper::schedule, person_without_plan()), "paper-no-plan"));
     PaperSource late = two_steps();

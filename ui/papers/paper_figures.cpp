@@ -47,6 +47,14 @@ std::vector<double> grid_widths(const Grid& grid, double width, const PaperText:
         needed += least.back();
         shares += column.share;
     }
+    // What stands before a row takes two lines at most: there is room for as much beside it.
+    double widest = 0;
+    for (const std::string& row : grid.rows)
+        widest = std::max(widest,
+                          PaperText(paper_string(row), {face.size, false, face.colour}, 1e5).natural_width());
+    const double before = std::min(widest * 0.7, width * 0.25) + 2 * kPad;
+    needed += std::max(0.0, before - least.front());
+    least.front() = std::max(least.front(), before);
     const double spare = std::max(0.0, width - needed);
     std::vector<double> widths;
     for (std::size_t i = 0; i < least.size(); ++i)
