@@ -8,7 +8,7 @@
 namespace evenfall::papers {
 namespace {
 
-constexpr std::size_t kMostFlags = 5, kMostEntries = 2, kMostProposals = 3;  // one page
+constexpr std::size_t kMostFlags = 4, kMostEntries = 2, kMostProposals = 2;  // one page
 
 std::string dashed(std::string text) {
     std::replace(text.begin(), text.end(), ' ', '-');
@@ -64,11 +64,10 @@ void add_verdict(Document& document, const Report& report) {
     const std::string gates =
         report.say("report-gates-open",
                    {{"open", std::to_string(open)}, {"all", std::to_string(check.readiness.size())}});
-    add(document,
-        Notice{report.say(verdict) + ". " + means,
-               {gates, days_judged(report),
-                report.say("report-use", {{"use", report.say("report-use-" + dashed(word(check.use)))}}),
-                held_against(report)}});
+    const std::string use =
+        report.say("report-use", {{"use", report.say("report-use-" + dashed(word(check.use)))}});
+    add(document, Notice{report.say(verdict) + ". " + means,
+                         {gates + " " + use, days_judged(report), held_against(report)}});
 }
 
 /// "19 of 28 days, 68 %. Steady from 90 %, erratic under 60 %."
@@ -77,7 +76,7 @@ std::string days_as_intended(const Report& report) {
     const double share = m.recorded_days > 0 ? 100.0 * m.days_as_intended / m.recorded_days : 0;
     return report.say("report-as-intended", {{"as_intended", number(m.days_as_intended)},
                                              {"days", number(m.recorded_days)},
-                                             {"percent", report.percent(share)},
+                                             {"percent", print_statistic(share, 1)},
                                              {"steady", report.limit("steady-limits", "days_percent")},
                                              {"erratic", report.limit("erratic-limits", "days_percent")}});
 }
@@ -113,9 +112,10 @@ void add_measures(Document& document, const Report& report) {
     KeyValues values;
     if (report.check.use == Use::scheduled || report.check.use == Use::night_only)
         add_scheduled(values, report);
-    values.rows.emplace_back(
-        report.say("report-why-title"),
-        report.say("report-why", {{"symptoms", number(m.for_symptoms)}, {"forgot", number(m.forgot)}}));
+    if (m.for_symptoms + m.forgot > 0)
+        values.rows.emplace_back(
+            report.say("report-why-title"),
+            report.say("report-why", {{"symptoms", number(m.for_symptoms)}, {"forgot", number(m.forgot)}}));
     values.rows.emplace_back(report.say("report-total-title"),
                              report.say("report-total", {{"mean", report.words.total(m.mean_total)},
                                                          {"percent", report.percent(100 * m.total_cv)}}));
@@ -139,7 +139,8 @@ bool is_between_dose(const Flag& flag) {
 std::vector<const Flag*> flags_of(const Report& report) {
     std::vector<const Flag*> flags;
     for (const Flag& flag : report.check.flags) {
-        const bool said = flag.rule == "days-unknown" || flag.rule == "dose-times-found";
+        const bool said = flag.rule == "days-unknown" || flag.rule == "dose-times-found" ||
+                          flag.rule == "steady-limits" || flag.rule == "erratic-limits";
         if (!is_between_dose(flag) && !said) flags.push_back(&flag);
     }
     return flags;
@@ -232,8 +233,7 @@ Document make_report(const PaperDesk& desk) {
     add(document, Signature{made_by.empty() ? report.say("report-made", {{"time", on}})
                                             : report.say("report-made-by", {{"name", made_by}, {"time", on}}),
                             {{report.say("paper-sign-prescriber"), printable(desk.source.prescriber.name)},
-                             {report.say("paper-sign-signature"), {}},
-                             {report.say("paper-sign-date"), {}}}});
+                             {report.say("report-sign"), {}}}});
     return document;
 }
 

@@ -41,8 +41,8 @@ TEST(Report, SaysTheVerdictItsDaysItsLimitsAndTheVeryEntries) {
     const std::string text = text_of(source);
     for (const char* part :
          {"Uneven.", "Judged: 14 recorded days from 6 Dec 2026 to 19 Dec 2026.",
-          "clonazepam 08:00 1 mg, 21:00 1.5 mg", "12 of 14 (86 %). Steady from 90 %, erratic under 60 %.",
-          "Missed 2, extra 0",
+          "clonazepam 08:00 1 mg, 21:00 1.5 mg", "12 of 14 (85.7 %). Steady from 90 %, erratic under 60 %.",
+          "Missed 2, extra 0 of 28 intended",
           "9 Dec 2026 08:00 clonazepam 1 mg (not written down); 15 Dec 2026 08:00 clonazepam 1 mg (not "
           "written down)",
           "Gates that stand open:", "Made by Dr Kim Sample", "never a measured concentration"})
@@ -51,8 +51,9 @@ TEST(Report, SaysTheVerdictItsDaysItsLimitsAndTheVeryEntries) {
 
 TEST(Report, SaysTheSameInSpanish) {
     const std::string text = text_of(judged(fortnight(person_without_plan())), "es");
-    for (const char* part : {"Desigual.", "12 de 14 (86 %). Estable desde el 90 %", "Omitidas 2, de más 0",
-                             "(sin anotar)", "Condiciones pendientes:", "el uso es con horario"})
+    for (const char* part :
+         {"Desigual.", "12 de 14 (85.7 %). Estable desde el 90 %", "Omitidas 2, de más 0, de 28 previstas",
+          "(sin anotar)", "Condiciones pendientes:", "el uso es con horario"})
         EXPECT_NE(text.find(part), std::string::npos) << part << "\n" << text;
 }
 

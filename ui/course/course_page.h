@@ -33,6 +33,7 @@ class CoursePage : public Page {
     CourseView* view() const { return view_; }
     /// Whether the level curve is still being computed.
     bool computing() const { return levels_.busy(); }
+    bool busy() const override { return computing(); }
 
   private:
     QWidget* make_header();

@@ -43,11 +43,12 @@ PaperStyle::PaperStyle(const PaperOptions& options, bool for_record) {
     page =
         QPageSize::size(options.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter, QPageSize::Point);
     if (for_record && !options.large_print) {
-        text = 9;
+        margin = 32;
+        text = 8.5;
         small = 8;
-        heading = 10.5;
-        title = 16;
-        gap = 3.5;
+        heading = 10;
+        title = 15;
+        gap = 3;
     }
     if (!options.large_print) return;
     margin = 34;

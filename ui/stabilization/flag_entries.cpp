@@ -33,6 +33,9 @@ FlagEntries::FlagEntries(const Workbench& workbench, const Flag& flag, Weight we
     const QString show = count == 1 ? tr("Show the entry") : tr("Show the %1 entries").arg(count);
     auto* toggle = make_button(show, ButtonKind::quiet);
     toggle->setCheckable(true);
+    // Columns of buttons line up whatever the count.
+    toggle->setMinimumWidth(toggle->fontMetrics().horizontalAdvance(tr("Show the %1 entries").arg(8888)) +
+                            2 * kSpace4);
     toggle->setAccessibleName(tr("%1 of: %2").arg(show, workbench.sentence(flag)));
     list_ = new QListWidget;
     list_->setAccessibleName(tr("Entries; Enter shows the day in the diary"));

@@ -233,6 +233,7 @@ QWidget* StabilizationPage::make_symptoms() {
     }
     card->body()->addWidget((new Label(answer))->wrapped());
     card->body()->addWidget((new Label(numbers, Type::note, Tone::soft_ink))->wrapped());
+    if (check.ratings.empty()) card->body()->addStretch();
     return card;
 }
 
