@@ -162,22 +162,22 @@ void way_down_by_the_solver(benchmark::State& state) {
 }
 BENCHMARK(way_down_by_the_solver)->Unit(benchmark::kMillisecond);
 
-// 40 mg in three dose times over a liquid at 0.2 mL: two hundred daily totals.
+// 40 mg in three dose times over a liquid at 0.05 mL: eight hundred daily totals.
 struct Middle {
-    std::vector<Product> products{solid("diazepam", "10", Cuts::halves), solution("diazepam", "1", "0.2")};
+    std::vector<Product> products{solid("diazepam", "10", Cuts::halves), solution("diazepam", "1", "0.05")};
     PieceTable pieces{products, "diazepam", PieceWeights(), Dose::milligrams(14)};
     planning::PathQuery query = [] {
         planning::PathQuery asked = three_times_twenty();
-        asked.from = {65, 65, 70};
+        asked.from = {260, 260, 280};
         asked.target = Share::percent(7);
-        asked.end = 5;
+        asked.end = 20;
         return asked;
     }();
 
     planning::ShapeGrid shape() const {
         planning::ShapeInput input{Shape::even, {}, 0, pieces.unit().ng(), {}};
         for (const std::int32_t units : query.from) input.start_ng.push_back(units * pieces.unit().ng());
-        for (std::int32_t units = 0; units <= 70; ++units)
+        for (std::int32_t units = 0; units <= 280; ++units)
             input.makeable.push_back(pieces.makes(pieces.unit() * units));
         return planning::ShapeGrid(std::move(input));
     }
