@@ -105,6 +105,7 @@ Story finished(const Teller& teller) {
     start_so_that(signing, 0, 42, teller);
     sign(story, signing, teller);
     story.on(ago(38), PlanEnded{ago(38), "OFF reached without trouble; calls go on for six months."});
+    story.on(ago(34), TabletsReturned{ago(34), {{profile.products.front(), 4 * 9, {}}}, "the pharmacy"});
     keep_diary(story, ago(91), {25, 30, 0, 0, 0, 0}, teller.draws);
     rate_symptoms(story, ago(91), {{{"anxiety", 2}, {"sleep", 3}, {"restlessness", 1}}, 3, 1, 1},
                   teller.draws);

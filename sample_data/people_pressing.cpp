@@ -159,6 +159,8 @@ Story contact_overdue(const Teller& teller) {
     score(story, ago(91), 9, 11, 0, teller.draws);
     count_supply(story, ago(20), plan, kToday + days(12));
     plan_contact(story, ago(5), "call");
+    story.at(at_clock(ago(4), {17 * 60 + 10}),
+             ContactAttempted{at_clock(ago(4), {17 * 60 + 10}), "555-0128", "rang out"});
     return story;
 }
 

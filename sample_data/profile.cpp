@@ -49,6 +49,8 @@ void take_stock(Story& story, const Profile& profile, Draws& draws) {
     story.on(story.opened, lifestyle_of(profile, draws));
     story.on(story.opened, profile.cutting);
     story.on(story.opened, profile.others);
+    const bool even = !story.person.reference.empty() && (story.person.reference.back() - '0') % 2 == 0;
+    story.on(story.opened, CareTeamSet{"R. Vantongeren", even ? "N. Amarante" : "P. Ellingboe"});
     if (!profile.products.empty()) story.on(story.opened, ProductsChosen{profile.products});
     const Day week_later = std::min(story.opened + days(7), kToday - days(1));
     if (!profile.baseline.empty())
@@ -59,6 +61,9 @@ void take_stock(Story& story, const Profile& profile, Draws& draws) {
         std::ranges::replace(word, ' ', '-');
         rests_on.push_back("risk-" + word);
     }
+    // Looked at every quarter, the last time within the last two months.
+    const Day looked = std::max(week_later, ago(55));
+    story.on(looked, MonitoringChecked{looked, "Nothing that was not known.", looked + days(90)});
     story.on(week_later, Suitability{profile.outcome, rests_on, profile.reason});
 }
 

@@ -15,6 +15,10 @@ using std::chrono::days;
 constexpr int kQuarters = 4;
 constexpr std::size_t kMostDigits = 4;
 
+/// Asked where nothing is tracked for a person yet.
+const std::vector<std::string> kUsualSymptoms = {"anxiety", "low mood", "muscle tension", "poor sleep",
+                                                 "restlessness"};
+
 const Stretch* stretch_on(const Course& course, Day day) {
     for (const Stretch& stretch : course.stretches)
         if (stretch.from <= day && (!stretch.to || day < *stretch.to)) return &stretch;
@@ -69,6 +73,7 @@ void add_symptoms(const PatientRecord& record, const Rules& rules, CallAsks& ask
     if (record.baseline)
         for (const auto& [item, severity] : record.baseline->value.severity) items.insert(item);
     asks.symptoms.assign(items.begin(), items.end());
+    if (asks.symptoms.empty()) asks.symptoms = kUsualSymptoms;
 }
 
 void add_intake(const CallForm& form, const CallAsks& asks, std::vector<Change>& changes) {

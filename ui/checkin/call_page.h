@@ -41,6 +41,8 @@ class CallPage : public Page {
     void showEvent(QShowEvent* event) override;
 
   private:
+    static constexpr const char* kDraft = "check-in";  ///< the kind of an unfinished call
+
     QWidget* make_head();
     void make_talk();
     void make_foot();

@@ -239,6 +239,8 @@ void PatientBand::show_contact(const Course& course, bool now) {
         course.next_contact ? tr("%1, %2").arg(text_with_weekday(course.next_contact->on, workbench_.today()),
                                                to_text(course.next_contact->how))
                             : QString();
+    const bool late = course.next_contact && course.next_contact->on < workbench_.today();
+    contact_title_->setText(late && !now ? tr("Contact, late") : tr("Next contact"));
     contact_->setText(now ? tr("now, by phone") : planned.isEmpty() ? tr("none planned") : planned);
     contact_->setToolTip(now && !planned.isEmpty() ? tr("Planned before: %1").arg(planned) : QString());
 }

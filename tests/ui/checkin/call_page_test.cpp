@@ -6,8 +6,8 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QTest>
-
 #include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include "record/answer_choice.h"
@@ -167,6 +167,7 @@ TEST_F(CallPageTest, NobodyAnsweringIsOneKey) {
 }
 
 TEST_F(CallPageTest, NamesEveryControlAndCutsNothingOff) {
+    QTest::qWait(50);  // for the layout to settle
     EXPECT_EQ(nameless(*page).join(QStringLiteral("; ")).toStdString(), "");
     EXPECT_EQ(cut_off(*page).join(QStringLiteral("; ")).toStdString(), "");
 }
