@@ -76,7 +76,9 @@ TrustWindow::TrustWindow(Workbench& workbench, Store& store, BackupKeeper& keepe
     connect(&keeper_, &BackupKeeper::progressed, this, &TrustWindow::refresh);
     connect(&keeper_, &BackupKeeper::finished, this, &TrustWindow::refresh);
     connect(&keeper_, &BackupKeeper::failed, this, &TrustWindow::show_faults);
-    connect(&workbench_, &Workbench::patient_selected, this, &TrustWindow::fill_accesses);
+    // Later: who was opened is noted after everything else was told of it.
+    connect(&workbench_, &Workbench::patient_selected, this, &TrustWindow::fill_accesses,
+            Qt::QueuedConnection);
     refresh();
     fill_accesses();
 }
@@ -301,6 +303,11 @@ void TrustWindow::refresh() {
     last_proof_->setText(tr("Last proved: %1").arg(when(kept.last_proof, tr("never"))));
     show_reminders();
     show_marks();
+}
+
+void TrustWindow::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    fill_accesses();
 }
 
 void TrustWindow::keyPressEvent(QKeyEvent* event) {

@@ -37,6 +37,7 @@ class TrustWindow : public QWidget {
     void refresh();
 
   protected:
+    void showEvent(QShowEvent* event) override;
     void keyPressEvent(QKeyEvent* event) override;
     void paintEvent(QPaintEvent* event) override;
 
