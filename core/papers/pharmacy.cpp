@@ -146,9 +146,11 @@ Document make_pharmacy(const PaperDesk& desk) {
     add(document, Heading{say("pharmacy-back-heading"), 2}, true);
     add(document, List{to_take_back(desk), false});
     add(document, Heading{say("pharmacy-ask-heading"), 2}, true);
-    add(document, List{{say("pharmacy-ask-strength"), say("pharmacy-ask-partial"), say("pharmacy-ask-limits"),
-                        say("pharmacy-ask-label"), say("pharmacy-ask-outlook")},
-                       false});
+    add(document,
+        List{{say("pharmacy-ask-strength"), say("pharmacy-ask-partial"), say("pharmacy-ask-limits"),
+              say("pharmacy-ask-label"), say("pharmacy-ask-outlook")},
+             false},
+        true);
     add(document, prescriber_lines(desk, say("pharmacy-sign")));
     return document;
 }

@@ -184,7 +184,7 @@ void add_advice(Document& document, const PaperDesk& desk) {
                          {say("schedule-cut-one"), say("schedule-cut-rest"), say("schedule-cut-help")}});
     if (auto side = liquid_advice(desk)) sides.push_back(std::move(*side));
     sides.push_back(whom_to_call(desk));
-    add(document, Sides{std::move(sides)});
+    add(document, Sides{std::move(sides)}, true);
 }
 
 Notice notice_of(const PaperDesk& desk) {
@@ -234,7 +234,7 @@ Document make_schedule(const PaperDesk& desk) {
     add(document, PageBreak{});
     add(document, Heading{say("schedule-days-heading", {{"agent", desk.agent()}}), 1}, true);
     add(document, short_notice_of(desk), true);
-    add(document, Paragraph{say("schedule-legend"), false}, true);
+    add(document, Paragraph{say("schedule-legend"), false});
     add(document, day_table(desk));
     return document;
 }

@@ -34,7 +34,7 @@ class PaperSetter {
     void set_content(const papers::DoseChart& chart, Glue glue);
     void set_content(const papers::PageBreak& page_break, Glue glue);
 
-    void set_side(const papers::Side& side);
+    void set_side(const papers::Side& side, Glue glue);
     /// All that was set so far as one atom that is never divided.
     static std::shared_ptr<Atom> joined(const Atoms& atoms);
 

@@ -3,6 +3,7 @@
 #include <QPainterPath>
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "papers/paper_blocks.h"
 
@@ -13,6 +14,7 @@ using namespace papers;
 namespace {
 
 constexpr double kPad = 2;
+constexpr double kLeastHead = 11;  // points
 
 void paint_grid_row(QPainter& painter, const QPointF& at, const std::vector<PaperText>& cells,
                     const std::vector<double>& widths, double height, bool head) {
@@ -28,38 +30,35 @@ void paint_grid_row(QPainter& painter, const QPointF& at, const std::vector<Pape
     }
 }
 
-/// The width of the longest word.
-double longest_word(const std::string& text, const PaperText::Face& face) {
-    double widest = 0;
-    for (const QString& word : paper_string(text).split(u' ', Qt::SkipEmptyParts))
-        widest = std::max(widest, PaperText(word, face, 1e5).natural_width());
-    return widest;
-}
-
-/// The columns by their shares, each at least as wide as its longest word where the others can spare it, so
-/// that no heading breaks inside a word.
-std::vector<double> grid_widths(const Grid& grid, double width, const PaperText::Face& face) {
+/// How wide each column has to be so that no heading breaks inside a word, and so that what stands before a
+/// row takes two lines at most.
+std::vector<double> least_widths(const Grid& grid, double width, const PaperText::Face& head,
+                                 double text_size) {
     std::vector<double> least;
-    double shares = 0;
-    double needed = 0;
-    for (const Column& column : grid.columns) {
-        least.push_back(longest_word(column.title + " " + column.note, face) + 2 * kPad + 1);
-        needed += least.back();
-        shares += column.share;
-    }
-    // What stands before a row takes two lines at most: there is room for as much beside it.
+    for (const Column& column : grid.columns)
+        least.push_back(longest_word(column.title + " " + column.note, head) + 2 * kPad + 1);
     double widest = 0;
     for (const std::string& row : grid.rows)
         widest = std::max(widest,
-                          PaperText(paper_string(row), {face.size, false, face.colour}, 1e5).natural_width());
-    const double before = std::min(widest * 0.7, width * 0.25) + 2 * kPad;
-    needed += std::max(0.0, before - least.front());
-    least.front() = std::max(least.front(), before);
-    const double spare = std::max(0.0, width - needed);
+                          PaperText(paper_string(row), {text_size, false, head.colour}, 1e5).natural_width());
+    least.front() = std::max(least.front(), std::min(widest * 0.7, width * 0.25) + 2 * kPad);
+    return least;
+}
+
+double sum_of(const std::vector<double>& widths) {
+    return std::accumulate(widths.begin(), widths.end(), 0.0);
+}
+
+/// The columns: each as wide as it has to be, and what is left by their shares.
+std::vector<double> grid_widths(const Grid& grid, double width, const std::vector<double>& least) {
+    double shares = 0;
+    for (const Column& column : grid.columns) shares += column.share;
+    const double spare = width - sum_of(least);
     std::vector<double> widths;
-    for (std::size_t i = 0; i < least.size(); ++i)
-        widths.push_back(spare > 0 ? least[i] + spare * grid.columns[i].share / shares
-                                   : width * grid.columns[i].share / shares);
+    for (std::size_t i = 0; i < least.size(); ++i) {
+        const double part = grid.columns[i].share / shares;
+        widths.push_back(spare > 0 ? least[i] + spare * part : width * part);
+    }
     return widths;
 }
 
@@ -109,14 +108,19 @@ void paint_stairs(QPainter& painter, const DoseChart& chart, const ChartFrame& f
 }  // namespace
 
 void PaperSetter::set_content(const Grid& grid, Glue glue) {
-    const std::vector<double> widths = grid_widths(grid, width_, {style_.text, true, kPaperInk});
+    // Many columns of large print have smaller headings, never below what is followed in normal print.
+    PaperText::Face head = bold();
+    while (head.size > kLeastHead && sum_of(least_widths(grid, width_, head, style_.text)) > width_)
+        --head.size;
+    const std::vector<double> widths =
+        grid_widths(grid, width_, least_widths(grid, width_, head, style_.text));
     std::vector<PaperText> heads;
     double head_height = 0;
     bool titled = false;
     for (std::size_t i = 0; i < grid.columns.size(); ++i) {
         const Column& column = grid.columns[i];
         titled |= !column.title.empty();
-        heads.push_back(text(column.note.empty() ? column.title : column.title + " " + column.note, bold(),
+        heads.push_back(text(column.note.empty() ? column.title : column.title + " " + column.note, head,
                              widths[i] - 2 * kPad));
         head_height = std::max(head_height, heads.back().height() + 2 * kPad);
     }

@@ -53,23 +53,23 @@ std::shared_ptr<Atom> PaperSetter::joined(const Atoms& atoms) {
     return whole;
 }
 
-void PaperSetter::set_side(const Side& side) {
+void PaperSetter::set_side(const Side& side, Glue glue) {
     if (!side.title.empty()) set_content(Heading{side.title, 2}, Glue::hard);
-    if (!side.items.empty()) set_content(List{side.items, side.boxes}, Glue::none);
-    if (!side.rows.empty()) set_content(KeyValues{side.rows, true}, Glue::none);
+    if (!side.items.empty()) set_content(List{side.items, side.boxes}, side.rows.empty() ? glue : Glue::none);
+    if (!side.rows.empty()) set_content(KeyValues{side.rows, true}, glue);
 }
 
 void PaperSetter::set_content(const Sides& sides, Glue glue) {
     const double half = (width_ - kSideGap) / 2;
     if (half < style_.text * kLeastSide) {
-        for (const Side& side : sides.sides) set_side(side);
+        for (const Side& side : sides.sides) set_side(side, &side == &sides.sides.back() ? glue : Glue::none);
         return;
     }
     for (std::size_t i = 0; i < sides.sides.size(); i += 2) {
         std::vector<std::shared_ptr<Atom>> pair;
         for (std::size_t j = i; j < std::min(i + 2, sides.sides.size()); ++j) {
             PaperSetter setter(style_, half);
-            setter.set_side(sides.sides[j]);
+            setter.set_side(sides.sides[j], Glue::none);
             pair.push_back(joined(std::move(setter).take()));
         }
         double height = 0;

@@ -125,6 +125,7 @@ class TableSetter {
         double shares = 0;
         for (const Column& column : table.columns) shares += column.share;
         for (const Column& column : table.columns) widths_.push_back(width * column.share / shares);
+        keep_heads_whole();
     }
 
     Atoms set() {
@@ -135,6 +136,18 @@ class TableSetter {
     }
 
   private:
+    /// Widens a column whose heading would break inside a word, at the cost of the widest.
+    void keep_heads_whole() {
+        for (std::size_t i = 0; i < widths_.size(); ++i) {
+            const double least =
+                longest_word(table_.columns[i].title, {style_.text, true, Qt::white}) + 2 * kPad + 1;
+            const auto widest = std::ranges::max_element(widths_);
+            if (widths_[i] >= least || *widest - (least - widths_[i]) < least) continue;
+            *widest -= least - widths_[i];
+            widths_[i] = least;
+        }
+    }
+
     bool has_ticks() const {
         for (const Group& group : table_.groups)
             for (const Row& row : group.rows)

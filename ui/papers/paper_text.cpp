@@ -88,6 +88,13 @@ void PaperText::paint(QPainter& painter, const QPointF& top_left) const {
     painter.restore();
 }
 
+double longest_word(const std::string& text, const PaperText::Face& face) {
+    double widest = 0;
+    for (const QString& word : paper_string(text).split(u' ', Qt::SkipEmptyParts))
+        widest = std::max(widest, PaperText(word, face, 1e5).natural_width());
+    return widest;
+}
+
 QString paper_string(const std::string& utf8) {
     return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
 }

@@ -37,4 +37,7 @@ class PaperText {
 
 QString paper_string(const std::string& utf8);
 
+/// The width of a text's longest word.
+double longest_word(const std::string& text, const PaperText::Face& face);
+
 }  // namespace evenfall::ui
