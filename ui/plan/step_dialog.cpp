@@ -19,6 +19,7 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kMostDays = 365;
+constexpr int kWidth = 580;  // a day with its weekday and a length stand beside each other
 
 void empty(QLayout& layout) {
     while (QLayoutItem* item = layout.takeAt(0)) {
@@ -44,6 +45,7 @@ StepDialog::StepDialog(Workbench& workbench, Plan plan, int keep, const Regimen&
       says_(new Label({}, Type::text, Tone::danger)),
       notes_(new QVBoxLayout),
       flags_(new QVBoxLayout) {
+    setMinimumWidth(kWidth);
     body()->addLayout(notes_);
     make_fields(shown);
     body()->addWidget(total_->wrapped());
@@ -141,8 +143,9 @@ void StepDialog::show_faults(const Faults& faults) {
 
 void StepDialog::show_step(const Step& step) {
     const Share& cut = step.percent_of_last;
-    const QString change = cut < Share()
-                               ? tr("more than the dose before")
+    const QString change = cut < Share() ? tr("more than the dose before")
+                           : cut == Share()
+                               ? tr("as the dose before")
                                : tr("%1 % less than the dose before").arg(to_text(print_percent(cut)));
     QStringList lines{tr("%1, %2").arg(daily_text(step.daily), change)};
     for (const PlannedDose& dose : step.doses)
