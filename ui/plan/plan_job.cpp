@@ -101,7 +101,11 @@ Result<Plan> compute_plan(const PlanJob& job, const Rules& rules, std::stop_toke
         if (at < job.keep || at >= static_cast<int>(plan->steps.size())) continue;
         plan = lay_by_hand(*plan, at, hand, job, rules, stop);
     }
-    if (plan) commit_steps(*plan, job.keep, job.request.commit_steps);
+    if (!plan) return plan;
+    // The taper after a crossover is agreed once every stage is.
+    const int stages_left = crossover_stages(*plan) - job.keep;
+    const int count = job.request.commit_steps;
+    commit_steps(*plan, job.keep, stages_left > 0 ? std::min(count, stages_left) : count);
     return plan;
 }
 

@@ -7,6 +7,7 @@
 #include <QSignalBlocker>
 #include <algorithm>
 
+#include "controls/label.h"
 #include "texts/render.h"
 #include "theme/theme.h"
 
@@ -23,12 +24,12 @@ QString short_name(const Product& product) {
     return whole.mid(whole.indexOf(QLatin1Char(' ')) + 1);
 }
 
-/// A liquid says what its measure's smallest step holds.
-QString row_name(const Product& product) {
-    if (!is_liquid(product.form)) return short_name(product);
-    const Piece step{product, Cut::ml, 1, product.measure};
-    return ProductList::tr("%1, steps of %2 = %3")
-        .arg(short_name(product), to_text(print_volume(product.measure)), text_of(amount_of(step)));
+/// What the smallest step of a liquid's measure holds, where that is a whole amount.
+QString step_words(const Product& product) {
+    const QString measure = to_text(print_volume(product.measure));
+    const auto amount = amount_in(product.measure, product.strength);
+    return amount ? ProductList::tr("measured in steps of %1 = %2").arg(measure, text_of(*amount))
+                  : ProductList::tr("measured in steps of %1").arg(measure);
 }
 
 bool can_be_cut(Form form) {
@@ -56,7 +57,7 @@ void ProductList::add_row(const Product& product, bool use) {
     auto* layout = new QVBoxLayout(group);
     layout->setContentsMargins(0, 0, 0, 0);
     layout->setSpacing(0);
-    Row row{product, new QCheckBox(row_name(product)), new QComboBox};
+    Row row{product, new QCheckBox(short_name(product)), new QComboBox};
     row.use->setChecked(use);
     row.use->setMinimumHeight(kTarget);
     row.use->setAccessibleName(tr("Use %1").arg(short_name(product)));
@@ -70,6 +71,11 @@ void ProductList::add_row(const Product& product, bool use) {
     indented->setContentsMargins(kSpace6 + 2, 0, 0, kSpace1);
     indented->addWidget(row.cuts);
     layout->addWidget(row.use);
+    if (is_liquid(product.form)) {
+        auto* steps = (new Label(step_words(product), Type::note, Tone::soft_ink))->wrapped();
+        steps->setContentsMargins(kSpace6 + 2, 0, 0, 0);
+        layout->addWidget(steps);
+    }
     layout->addLayout(indented);
     column_->addWidget(group);
     connect(row.use, &QCheckBox::toggled, row.cuts, [cuts = row.cuts, form = product.form](bool used) {

@@ -100,8 +100,12 @@ TEST_F(PlanPageTest, TheProductThatWouldMoveTheFloorIsAddedFromWhereItIsNamed) {
     open();
     for (auto* box : page_->findChildren<QCheckBox*>())
         if (box->accessibleName().startsWith(QLatin1String("Use 0.125"))) box->setChecked(false);
+    for (auto* cuts : page_->findChildren<QComboBox*>())
+        if (cuts->accessibleName() == QLatin1String("Finest piece of 0.5 mg tablet"))
+            cuts->setCurrentIndex(1);
     settle();
     ASSERT_TRUE(page_->plan() && page_->plan()->floor.amount);
+    QTest::qWait(20);  // what was made is laid out a moment later
     const Dose before = *page_->plan()->floor.amount;
     QPushButton* add = nullptr;
     for (auto* button : page_->findChildren<QPushButton*>())
