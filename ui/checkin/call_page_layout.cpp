@@ -100,7 +100,9 @@ void CallPage::make_talk() {
     dangers->body()->addWidget(open_->wrapped());
     connect(questions_, &DangerQuestions::answered, this, &CallPage::answer_danger);
 
-    Card* life = add_part(*talk_, tr("How life goes"), tr("0: no trouble, 10: not possible."));
+    Card* life =
+        add_part(*talk_, tr("How life goes"),
+                 tr("Work, home, company: 0 no trouble, 10 not possible. Confidence: 0 none, 10 sure."));
     life->body()->addLayout(function_grid_);
     add_line(*life->body(), "supports", tr("Who or what helped"));
     add_line(*life->body(), "meals and movement", tr("Meals and movement"));
@@ -112,6 +114,7 @@ void CallPage::make_talk() {
     home->setObjectName(QStringLiteral("counts"));
 
     Card* words = add_part(*talk_, tr("In their own words"));
+    own_words_->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     words->body()->addWidget(own_words_);
     connect(own_words_, &QPlainTextEdit::textChanged, this, [this] {
         if (filling_) return;

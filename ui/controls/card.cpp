@@ -42,7 +42,7 @@ SectionHeader::SectionHeader(const QString& title, const QString& note, QWidget*
     note_ = note_label->wrapped();
     column->addWidget(new Label(title, Type::heading));
     column->addWidget(note_);
-    note_->setVisible(!note.isEmpty());
+    if (note.isEmpty()) note_->hide();  // showing it before it has a parent would open a window
     row_->setContentsMargins(0, 0, 0, kSpace1);
     row_->setSpacing(kSpace2);
     row_->addLayout(column, 1);
