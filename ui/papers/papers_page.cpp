@@ -125,6 +125,7 @@ QWidget* PapersPage::make_left() {
     connect(pdf_, &QPushButton::clicked, this, [this] { save_pdf(); });
     auto* scroll = new QScrollArea;
     scroll->setFixedWidth(kLeftWidth);
+    scroll->setFocusPolicy(Qt::NoFocus);  // its fields take the keys
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setWidgetResizable(true);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);

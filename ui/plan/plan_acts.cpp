@@ -1,19 +1,17 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "plan/plan_acts.h"
 
-#include <QHBoxLayout>
 #include <QMenu>
 #include <QPushButton>
 
 #include "controls/buttons.h"
+#include "controls/wrap_row.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
 
 PlanActs::PlanActs(QWidget* parent) : QWidget(parent), menu_(new QMenu(this)) {
-    auto* row = new QHBoxLayout(this);
-    row->setContentsMargins(0, 0, 0, 0);
-    row->setSpacing(kSpace2);
+    auto* row = new WrapRow(this, kSpace2);
     hold_ = add_button(tr("Hold the dose…"), PlanAct::hold);
     go_on_ = add_button(tr("Go on…"), PlanAct::go_on);
     cross_ = add_button(tr("Cross over…"), PlanAct::cross_over);
@@ -22,7 +20,6 @@ PlanActs::PlanActs(QWidget* parent) : QWidget(parent), menu_(new QMenu(this)) {
     more_->setMenu(menu_);
     more_->setAccessibleName(tr("More acts on the plan"));
     row->addWidget(more_);
-    row->addStretch();
     stay_ = add_item(tr("Stay at this dose…"), PlanAct::stay);
     end_ = add_item(tr("End the plan…"), PlanAct::end);
     back_up_ = add_item(tr("Go back up…"), PlanAct::back_up);
@@ -35,7 +32,7 @@ PlanActs::PlanActs(QWidget* parent) : QWidget(parent), menu_(new QMenu(this)) {
 QPushButton* PlanActs::add_button(const QString& text, PlanAct act) {
     auto* button = make_button(text);
     connect(button, &QPushButton::clicked, this, [this, act] { emit wanted(act); });
-    static_cast<QHBoxLayout*>(layout())->addWidget(button);
+    layout()->addWidget(button);
     return button;
 }
 
