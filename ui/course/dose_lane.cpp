@@ -11,14 +11,11 @@
 namespace evenfall::ui {
 namespace {
 
-using std::chrono::days;
-
-DoseChartData chart_data(const Course& course) {
+DoseChartData chart_data(const Course& course, Day today) {
     DoseChartData all;
     for (const Stretch& stretch : course.stretches) {
         const bool outlook = stretch.kind == Stretch::Kind::outlook || stretch.kind == Stretch::Kind::off;
-        all.treads.push_back({axis_day(stretch.from), axis_day(stretch.to.value_or(stretch.from + days(28))),
-                              stretch.daily, outlook});
+        all.treads.push_back({axis_day(stretch.from), shown_end(stretch, today), stretch.daily, outlook});
     }
     for (const TakenDay& taken : course.taken) all.taken.push_back({axis_day(taken.day) + 0.5, taken.total});
     return all;
@@ -41,7 +38,7 @@ void DoseLane::show_scene(const CourseScene& scene) {
         for (const TakenDay& taken : scene.course.taken) item_amounts_.push_back(taken.total);
     set_note(scene.as_diazepam ? tr("as diazepam,\nmg a day,\nlog scale") : tr("mg a day,\nlog scale"));
     set_items(dose_items(scene));
-    chart_->show_data(chart_data(scene.course));
+    chart_->show_data(chart_data(scene.course, scene.today));
     axis_moved();
 }
 

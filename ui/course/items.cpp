@@ -71,8 +71,9 @@ QString change_text(const std::vector<Stretch>& stretches, std::size_t index) {
 }
 
 QString length_text(const Stretch& stretch) {
-    return stretch.to ? Say::tr("%1 days").arg((*stretch.to - stretch.from).count())
-                      : Say::tr("until further notice");
+    if (!stretch.to) return Say::tr("until further notice");
+    const auto length = (*stretch.to - stretch.from).count();
+    return length == 1 ? Say::tr("1 day") : Say::tr("%1 days").arg(length);
 }
 
 QString because_of(const std::vector<Stretch>& stretches, std::size_t index) {
@@ -96,10 +97,6 @@ QString because_of(const std::vector<Stretch>& stretches, std::size_t index) {
     return lines.join(QLatin1Char('\n'));
 }
 
-double end_of(const Stretch& stretch) {
-    return axis_day(stretch.to.value_or(stretch.from + days(14)));
-}
-
 QString percent(double value) {
     return QString::number(std::lround(value));
 }
@@ -117,7 +114,7 @@ std::vector<LaneItem> step_items(const CourseScene& scene) {
                              (scene.as_diazepam ? Say::tr(" Agents trade places: all amounts are drawn as "
                                                           "diazepam, by the usual equivalences.")
                                                 : QString());
-        items.push_back({axis_day(stretch.from), end_of(stretch),
+        items.push_back({axis_day(stretch.from), shown_end(stretch, scene.today),
                          Say::tr("%1, %2, from %3, %4")
                              .arg(stretch_name(stretch), daily_text(stretch.daily), full_day(stretch.from),
                                   status_of(stretch)),

@@ -61,11 +61,16 @@ CourseScene make_scene(const PatientRecord& record, const Course& course, Day to
     return scene;
 }
 
+double shown_end(const Stretch& stretch, Day today) {
+    constexpr std::chrono::days beyond(14);
+    return axis_day(stretch.to.value_or(std::max(stretch.from, today) + beyond));
+}
+
 TimeRange limits_of(const CourseScene& scene) {
     TimeRange range{axis_day(scene.today), axis_day(scene.today) + 1};
     for (const Stretch& stretch : scene.course.stretches) {
         widen(range, axis_day(stretch.from));
-        widen(range, axis_day(stretch.to.value_or(stretch.from + std::chrono::days(14))));
+        widen(range, shown_end(stretch, scene.today));
     }
     for (const TakenDay& taken : scene.course.taken) widen(range, axis_day(taken.day));
     for (const ContactMark& mark : scene.course.contacts) widen(range, axis_day(mark.on) + 1);

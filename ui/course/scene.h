@@ -79,6 +79,9 @@ struct CourseScene {
 CourseScene make_scene(const PatientRecord& record, const Course& course, Day today,
                        const std::function<QString(const Message&)>& say);
 
+/// Where a stretch ends on the time axis: one without an end runs on beyond today.
+double shown_end(const Stretch& stretch, Day today);
+
 /// The whole time that the scene can show, with a little room at both ends.
 TimeRange limits_of(const CourseScene& scene);
 

@@ -52,6 +52,19 @@ class LanesTest : public testing::Test {
     CourseView view_;
 };
 
+/// Whoever takes one dose until further notice takes it today too, however long ago that was written down.
+TEST(CourseSceneItems, DrawADoseUntilFurtherNoticeBeyondToday) {
+    CourseScene scene;
+    scene.today = day_at(2026, 12, 16);
+    Stretch stretch;
+    stretch.from = day_at(2026, 10, 18);
+    stretch.daily = Dose::milligrams(3);
+    scene.course.stretches = {stretch};
+    ASSERT_EQ(step_items(scene).size(), 1u);
+    EXPECT_GT(step_items(scene)[0].to, axis_day(scene.today));
+    EXPECT_GT(limits_of(scene).last, axis_day(scene.today) + 7);
+}
+
 TEST(LogScale, GivesEveryAmountAFinitePlaceAndZeroTheShelf) {
     std::mt19937_64 random(4);
     for (int i = 0; i < 2'000; ++i) {
