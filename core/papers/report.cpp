@@ -8,7 +8,8 @@
 namespace evenfall::papers {
 namespace {
 
-constexpr std::size_t kMostFlags = 4, kMostEntries = 2, kMostProposals = 2;  // one page
+// So that all of it stands on one page; what is left out is counted there and stands in the program.
+constexpr std::size_t kMostFlags = 4, kMostFlagsWithProposals = 3, kMostEntries = 2, kMostProposals = 2;
 
 std::string dashed(std::string text) {
     std::replace(text.begin(), text.end(), ' ', '-');
@@ -152,15 +153,16 @@ std::string flag_in_words(const Report& report, const Flag& flag) {
 
 void add_flags(Document& document, const Report& report) {
     const auto flags = flags_of(report);
+    const std::size_t most = report.check.proposals.empty() ? kMostFlags : kMostFlagsWithProposals;
     add(document, Heading{report.say("report-flags-heading"), 2}, true);
     List list;
     for (const Flag* flag : flags) {
-        if (list.items.size() == kMostFlags) break;
+        if (list.items.size() == most) break;
         list.items.push_back(flag_in_words(report, *flag));
     }
-    if (flags.size() > kMostFlags)
+    if (flags.size() > most)
         list.items.push_back(
-            report.say("report-more-flags", {{"count", std::to_string(flags.size() - kMostFlags)}}));
+            report.say("report-more-flags", {{"count", std::to_string(flags.size() - most)}}));
     if (list.items.empty()) list.items.push_back(report.say("report-flags-none"));
     add(document, std::move(list));
 }
