@@ -63,6 +63,7 @@ void take_supply(PaperSource& source, const PatientRecord& record, const Rules& 
     input.doses = doses_of(*source.plan, input.from, PieceWeights::from(rules));
     input.days_per_fill = source.clinic.days_per_fill;
     input.reserve_days = source.clinic.reserve_days;
+    input.limits = SupplyLimits::from(rules);
     if (!record.supply.empty()) input.on_hand = record.supply.back().value.on_hand;
     if (auto made = supply_for(input)) source.supply = std::move(*made);
 }

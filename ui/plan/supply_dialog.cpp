@@ -7,6 +7,7 @@
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "controls/label.h"
+#include "controls/why.h"
 #include "course/day_words.h"
 #include "shell/workbench.h"
 
@@ -37,6 +38,7 @@ SupplyInput input_of(const Workbench& workbench, const Plan& plan, int steps, co
     SupplyInput input;
     input.days_per_fill = clinic.days_per_fill;
     input.reserve_days = clinic.reserve_days;
+    input.limits = SupplyLimits::from(workbench.desk().rules());
     input.from = workbench.today();
     input.to = input.from + days(input.days_per_fill);
     if (!firm.steps.empty())
@@ -65,7 +67,7 @@ SupplyDialog::SupplyDialog(const Workbench& workbench, const Plan& plan, int ste
                                              .arg(full_day(*made->runs_out - days(1))),
                                          Type::strong, Tone::presses))
                                   ->wrapped());
-        for (const Fill& fill : made->fills) add_fill(fill);
+        for (const Fill& fill : made->fills) add_fill(workbench, fill);
     }
     auto* close = make_button(tr("Close"));
     body()->addWidget(close, 0, Qt::AlignRight);
@@ -73,7 +75,7 @@ SupplyDialog::SupplyDialog(const Workbench& workbench, const Plan& plan, int ste
     close->setFocus();
 }
 
-void SupplyDialog::add_fill(const Fill& fill) {
+void SupplyDialog::add_fill(const Workbench& workbench, const Fill& fill) {
     auto* card = new Card;
     card->body()->setSpacing(2);
     card->body()->addWidget(
@@ -92,6 +94,8 @@ void SupplyDialog::add_fill(const Fill& fill) {
                             .arg(quarters(static_cast<int>(left.quarters)),
                                  to_text(product_name(left.product))));
     card->body()->addWidget((new Label(lines.join(QLatin1Char('\n'))))->wrapped());
+    for (const Flag& flag : fill.flags)
+        card->body()->addWidget(new FlagRow(workbench, flag, Weight::presses));
     body()->addWidget(card);
 }
 

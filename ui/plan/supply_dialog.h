@@ -16,7 +16,7 @@ class SupplyDialog : public QuietDialog {
                  QWidget* parent = nullptr);
 
   private:
-    void add_fill(const Fill& fill);
+    void add_fill(const Workbench& workbench, const Fill& fill);
 };
 
 }  // namespace evenfall::ui
