@@ -2,6 +2,7 @@
 #include "casework/supply_left.h"
 
 #include "planning/stock.h"
+#include "planning/supply.h"
 
 namespace evenfall {
 namespace {
@@ -29,6 +30,28 @@ std::optional<Day> supply_runs_out(const PatientRecord& record, const Course& co
         if (stock.lacks_anything()) return day;
     }
     return std::nullopt;
+}
+
+std::vector<OnHand> on_hand_on(const PatientRecord& record, const Course& course, Day day,
+                               const PieceWeights& weights) {
+    if (record.supply.empty()) return {};
+    const SupplyCounted& last = record.supply.back().value;
+    std::vector<Product> counted;
+    for (const OnHand& each : last.on_hand) counted.push_back(each.product);
+    Stock stock(last.on_hand);
+    const Stretch* before = nullptr;
+    std::vector<PlannedDose> doses;
+    for (Day each = last.on; each < day; each += days(1)) {
+        const Stretch* stretch = stretch_on(course, each);
+        if (!stretch) continue;
+        if (stretch != before) {
+            doses = stretch->doses;
+            add_pieces(doses, counted, weights);
+            before = stretch;
+        }
+        stock.take(doses);
+    }
+    return stock.on_hand();
 }
 
 }  // namespace evenfall

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "casework/course.h"
+#include "planning/pieces.h"
 
 namespace evenfall {
 
@@ -11,5 +12,10 @@ namespace evenfall {
 /// steps are counted as they are planned, the last stretch goes on. Empty where nothing was counted, or what
 /// is counted has no pieces in the course, or it lasts more than a year.
 std::optional<Day> supply_runs_out(const PatientRecord& record, const Course& course);
+
+/// What is left at home on the morning of `day` of what was last counted, had the doses of the course been
+/// taken since. Doses without pieces are made of what was counted. Empty where nothing was counted.
+std::vector<OnHand> on_hand_on(const PatientRecord& record, const Course& course, Day day,
+                               const PieceWeights& weights);
 
 }  // namespace evenfall

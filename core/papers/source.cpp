@@ -5,6 +5,7 @@
 
 #include "casework/course.h"
 #include "casework/record_check.h"
+#include "casework/supply_left.h"
 #include "papers/code.h"
 #include "papers/papers.h"
 
@@ -53,18 +54,29 @@ void take_replaced(PaperSource& source, const PatientRecord& record) {
         }
 }
 
-/// The fills that the committed steps need, from the day of issue to the last committed day.
+/// The plan as far as it is firm: what is not agreed, or would begin after a hold, is not dispensed for.
+Plan firm_plan(const PaperSource& source) {
+    Plan firm = *source.plan;
+    std::erase_if(firm.steps, [&](const Step& step) {
+        return step.status != StepStatus::committed || (source.hold && step.starts > source.hold->from);
+    });
+    return firm;
+}
+
+/// The fills that the committed steps need, from the day of issue to the last committed day. What was counted
+/// at home earlier is less today by what the course took since.
 void take_supply(PaperSource& source, const PatientRecord& record, const Rules& rules) {
     const auto last = valid_through(source);
     if (!source.plan || !last || *last < source.as_of) return;
     SupplyInput input;
     input.from = source.as_of;
     input.to = *last + std::chrono::days(1);
-    input.doses = doses_of(*source.plan, input.from, PieceWeights::from(rules));
+    input.doses = doses_of(firm_plan(source), input.from, PieceWeights::from(rules));
     input.days_per_fill = source.clinic.days_per_fill;
     input.reserve_days = source.clinic.reserve_days;
     input.limits = SupplyLimits::from(rules);
-    if (!record.supply.empty()) input.on_hand = record.supply.back().value.on_hand;
+    const Course course = derive_course(record, *source.formulary, rules, at_clock(source.as_of, {}));
+    input.on_hand = on_hand_on(record, course, source.as_of, PieceWeights::from(rules));
     if (auto made = supply_for(input)) source.supply = std::move(*made);
 }
 

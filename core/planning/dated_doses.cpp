@@ -12,24 +12,6 @@ namespace {
 
 using std::chrono::days;
 
-/// Puts pieces on the doses of a day that have none, agent by agent, where the products make them.
-void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& products,
-                const PieceWeights& weights) {
-    std::set<std::string> agents;
-    for (const PlannedDose& dose : doses)
-        if (dose.pieces.empty()) agents.insert(dose.drug);
-    for (const std::string& agent : agents) {
-        std::vector<Dose> amounts;
-        for (const PlannedDose& dose : doses)
-            if (dose.drug == agent) amounts.push_back(dose.amount);
-        const Dose most = *std::max_element(amounts.begin(), amounts.end());
-        const auto pieces = PieceTable(products, agent, weights, most).day_pieces(amounts);
-        std::size_t i = 0;
-        for (PlannedDose& dose : doses)
-            if (pieces && dose.drug == agent) dose.pieces = (*pieces)[i++];
-    }
-}
-
 std::vector<PlannedDose> planned(const Regimen& regimen) {
     std::vector<PlannedDose> doses;
     for (const DoseTime& dose : regimen.doses) doses.push_back({dose.at, dose.drug, dose.amount, {}});
@@ -49,6 +31,23 @@ void finish(std::vector<DatedDoses>& dated, const std::vector<Product>& products
 }
 
 }  // namespace
+
+void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& products,
+                const PieceWeights& weights) {
+    std::set<std::string> agents;
+    for (const PlannedDose& dose : doses)
+        if (dose.pieces.empty()) agents.insert(dose.drug);
+    for (const std::string& agent : agents) {
+        std::vector<Dose> amounts;
+        for (const PlannedDose& dose : doses)
+            if (dose.drug == agent) amounts.push_back(dose.amount);
+        const Dose most = *std::max_element(amounts.begin(), amounts.end());
+        const auto pieces = PieceTable(products, agent, weights, most).day_pieces(amounts);
+        std::size_t i = 0;
+        for (PlannedDose& dose : doses)
+            if (pieces && dose.drug == agent) dose.pieces = (*pieces)[i++];
+    }
+}
 
 std::vector<DatedDoses> doses_of(const Plan& plan, Day first, const PieceWeights& weights) {
     return doses_of(std::vector{plan}, first, weights);

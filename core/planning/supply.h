@@ -55,6 +55,10 @@ struct SupplyInput {
     Prices prices{};        ///< where the clinic entered them
 };
 
+/// Puts pieces on the doses of a day that have none, agent by agent, where the products make them.
+void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& products,
+                const PieceWeights& weights);
+
 /// So much of a product: whole units, or millilitres of a liquid.
 struct SupplyItem {
     Product product;

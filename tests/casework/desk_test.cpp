@@ -225,6 +225,25 @@ TEST_F(DeskTest, SupplyIsCountedOnThroughTheSteps) {
     EXPECT_EQ(supply_runs_out(*desk_->record(patient_).value(), course), kToday + days(4));
 }
 
+/// A count made days ago is less by what was taken since, also of a regimen that names no pieces.
+TEST_F(DeskTest, WhatWasCountedIsLessByWhatTheDaysTook) {
+    take_stock();
+    // 5 tablets a day (1 + 1.5 mg of 0.5 mg) until tomorrow, then 4.
+    const SupplyCounted counted{kToday - days(3), {{tablet(), 4 * 60, {}}}};
+    ASSERT_TRUE(write({PlanCommitted{plan(), {}, {}}, counted}));
+    const PatientRecord& record = *desk_->record(patient_).value();
+    const Course course = desk_->course(patient_, kNow).value();
+    const PieceWeights weights = PieceWeights::from(desk_->rules());
+    const auto left = [&](int later) {
+        return on_hand_on(record, course, kToday + days(later), weights).front().quarters / 4;
+    };
+    EXPECT_EQ(left(-3), 60);
+    EXPECT_EQ(left(0), 60 - 3 * 5);
+    EXPECT_EQ(left(1), 60 - 4 * 5);
+    EXPECT_EQ(left(3), 60 - 4 * 5 - 2 * 4);
+    EXPECT_TRUE(on_hand_on(record, course, kToday + days(60), weights).empty()) << "never less than nothing";
+}
+
 TEST_F(DeskTest, HostileAndEmptyFieldsAreNamedAndNothingIsWritten) {
     Person person;
     person.name = "Anna\u202Eretto";

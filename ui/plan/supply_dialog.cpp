@@ -4,6 +4,7 @@
 #include <QPushButton>
 #include <algorithm>
 
+#include "casework/supply_left.h"
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "controls/label.h"
@@ -31,7 +32,7 @@ QString quarters(int count) {
 }
 
 /// What is supplied for: from today to the end of the last step, a fill's length where it has none.
-SupplyInput input_of(const Workbench& workbench, const Plan& plan, int steps, const PatientRecord& record) {
+SupplyInput input_of(Workbench& workbench, const Plan& plan, int steps, const PatientRecord& record) {
     const Clinic clinic = workbench.desk().clinic();
     Plan firm = plan;
     firm.steps.resize(static_cast<std::size_t>(std::max(steps, 0)));
@@ -44,14 +45,15 @@ SupplyInput input_of(const Workbench& workbench, const Plan& plan, int steps, co
     if (!firm.steps.empty())
         input.to = std::max(input.to, firm.steps.back().starts + days(firm.steps.back().days.value_or(1)));
     input.doses = doses_of(firm, input.from, PieceWeights::from(workbench.desk().rules()));
-    if (!record.supply.empty()) input.on_hand = record.supply.back().value.on_hand;
+    input.on_hand =
+        on_hand_on(record, workbench.course(), input.from, PieceWeights::from(workbench.desk().rules()));
     return input;
 }
 
 }  // namespace
 
-SupplyDialog::SupplyDialog(const Workbench& workbench, const Plan& plan, int steps,
-                           const PatientRecord& record, QWidget* parent)
+SupplyDialog::SupplyDialog(Workbench& workbench, const Plan& plan, int steps, const PatientRecord& record,
+                           QWidget* parent)
     : QuietDialog(
           tr("Supply for these steps"),
           tr("Every fill also covers holding the dose of its days, with the clinic's reserve. What lies "

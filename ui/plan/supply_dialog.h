@@ -12,7 +12,7 @@ class SupplyDialog : public QuietDialog {
     Q_OBJECT
   public:
     /// The first `steps` of the plan are supplied.
-    SupplyDialog(const Workbench& workbench, const Plan& plan, int steps, const PatientRecord& record,
+    SupplyDialog(Workbench& workbench, const Plan& plan, int steps, const PatientRecord& record,
                  QWidget* parent = nullptr);
 
   private:
