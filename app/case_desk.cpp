@@ -38,7 +38,14 @@ std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& 
     std::vector<Event> events;
     for (const Change& change : changes_of(source.given, plan, source.name))
         events.push_back(write_change(log->new_id(), patient, change));
-    if (source.given.clinic) events.push_back(write_change(log->new_id(), {}, *source.given.clinic));
+    if (source.given.clinic) {
+        Clinic clinic = *source.given.clinic;
+        if (source.given.supply) {  // the papers count fills as `compute supply` does
+            clinic.days_per_fill = source.given.supply->days_per_fill;
+            clinic.reserve_days = source.given.supply->reserve_days;
+        }
+        events.push_back(write_change(log->new_id(), {}, clinic));
+    }
     name_by_content(events);
     const Prescriber prescriber = source.given.prescriber.value_or(Prescriber{});
     if (auto written = log->append(std::move(events)); !written) {

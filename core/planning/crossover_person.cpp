@@ -121,6 +121,13 @@ class Judge {
     const Rules& rules_;
 };
 
+/// What could harm weighs before what is less handy.
+std::ptrdiff_t dangers_of(const SuitedAgent& agent) {
+    return std::ranges::count_if(agent.speaks_against, [](const Flag& flag) {
+        return flag.rule == "suits-liver" || flag.rule == "crossover-interaction";
+    });
+}
+
 }  // namespace
 
 std::vector<Flag> interactions_with(const Drug& drug, const std::vector<std::string>& medicines) {
@@ -170,7 +177,7 @@ std::vector<SuitedAgent> suited_agents(const std::string& from, const CrossoverP
         if (name != from && drug.equivalence) agents.push_back(judge.of(drug));
     std::ranges::stable_sort(agents, [](const SuitedAgent& a, const SuitedAgent& b) {
         const auto place = [](const SuitedAgent& agent) {
-            return std::tuple(agent.speaks_against.size(),
+            return std::tuple(dangers_of(agent), agent.speaks_against.size(),
                               -static_cast<std::ptrdiff_t>(agent.speaks_for.size()),
                               -agent.slowest_half_life_h, agent.drug);
         };

@@ -46,9 +46,9 @@ struct SuitedAgent {
     bool operator==(const SuitedAgent&) const = default;
 };
 
-/// Every other agent of the formulary with an equivalence, the best suited first: by how little speaks
-/// against it, then how much for it, then the longer half-life, then its name. It explains; the clinician
-/// chooses.
+/// Every other agent of the formulary with an equivalence, the best suited first: by how little of danger
+/// (liver, interactions) and then of anything speaks against it, then how much for it, then the longer
+/// half-life, then its name. It explains; the clinician chooses.
 std::vector<SuitedAgent> suited_agents(const std::string& from, const CrossoverPerson& person,
                                        const Formulary& formulary, const Rules& rules);
 

@@ -1,13 +1,34 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "controls/buttons.h"
 
+#include <QKeyEvent>
+
 #include "theme/icons.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
+namespace {
+
+/// A button that Enter presses as Space does, while it has the focus.
+class EnterButton : public QPushButton {
+  public:
+    using QPushButton::QPushButton;
+
+  protected:
+    void keyPressEvent(QKeyEvent* event) override {
+        const bool enters = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+        const auto with = event->modifiers() & ~Qt::KeypadModifier;
+        if (!enters || with != Qt::NoModifier || event->isAutoRepeat() || menu())
+            return QPushButton::keyPressEvent(event);
+        event->accept();
+        click();
+    }
+};
+
+}  // namespace
 
 QPushButton* make_button(const QString& text, ButtonKind kind, QWidget* parent) {
-    auto* button = new QPushButton(text, parent);
+    auto* button = new EnterButton(text, parent);
     button->setAccessibleName(QString(text).remove(QLatin1Char('&')));
     button->setAutoDefault(false);
     button->setCursor(Qt::PointingHandCursor);

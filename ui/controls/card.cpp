@@ -66,12 +66,21 @@ EmptyState::EmptyState(const QString& what, const QString& how, QWidget* parent)
     column_->setContentsMargins(kSpace6, kSpace6, kSpace6, kSpace6);
     column_->setSpacing(kSpace2);
     column_->addStretch(2);
+    // The labels share one column of some width: centred by themselves they would keep the height of a line.
+    auto* words = new QWidget;
+    words->setMaximumWidth(460);
+    words->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
+    auto* lines = new QVBoxLayout(words);
+    lines->setContentsMargins(0, 0, 0, 0);
     for (QLabel* label : {what_, how_}) {
         label->setAlignment(Qt::AlignHCenter);
-        label->setMaximumWidth(460);
-        label->setMinimumWidth(200);
-        column_->addWidget(label, 0, Qt::AlignHCenter);
+        lines->addWidget(label);
     }
+    auto* centred = new QHBoxLayout;
+    centred->addStretch(1);
+    centred->addWidget(words, 100);
+    centred->addStretch(1);
+    column_->addLayout(centred);
     column_->addStretch(3);
 }
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QCoreApplication>
 #include <QStringList>
+#include <algorithm>
 
 #include "drawing/pieces.h"
 #include "units/dose_text.h"
@@ -99,6 +100,16 @@ QString parts_text(const Piece& piece) {
     return {};
 }
 
+/// Each cut with its strength, so that none borrows the strength of another.
+QString each_cut(const std::vector<Piece>& pieces) {
+    QStringList parts;
+    for (const Piece& piece : pieces)
+        parts << (piece.cut == Cut::whole
+                      ? Say::tr("%1 of %2").arg(parts_text(piece), strength(piece.product))
+                      : of_one(parts_text(piece), piece.product));
+    return parts.join(Say::tr(" + "));
+}
+
 /// The pieces of one product.
 QString product_text(const std::vector<Piece>& pieces) {
     const Product& product = pieces.front().product;
@@ -115,20 +126,13 @@ QString product_text(const std::vector<Piece>& pieces) {
 }  // namespace
 
 QString pieces_text(const std::vector<Piece>& pieces) {
-    std::vector<std::vector<Piece>> by_product;
-    for (const Piece& piece : pieces) {
-        if (piece.count <= 0 && piece.cut != Cut::ml) continue;
-        if (by_product.empty() || by_product.back().front().product != piece.product)
-            by_product.emplace_back();
-        by_product.back().push_back(piece);
-    }
-    if (by_product.empty()) return Say::tr("nothing");
-    QString text = product_text(by_product.front());
-    for (std::size_t i = 1; i < by_product.size(); ++i) {
-        const bool last = i + 1 == by_product.size();
-        text = (last ? Say::tr("%1 and %2") : Say::tr("%1, %2")).arg(text, product_text(by_product[i]));
-    }
-    return text;
+    std::vector<Piece> taken;
+    for (const Piece& piece : pieces)
+        if (piece.count > 0 || piece.cut == Cut::ml) taken.push_back(piece);
+    if (taken.empty()) return Say::tr("nothing");
+    const bool one_product = std::ranges::all_of(
+        taken, [&](const Piece& piece) { return piece.product == taken.front().product; });
+    return one_product ? product_text(taken) : each_cut(taken);
 }
 
 }  // namespace evenfall::ui

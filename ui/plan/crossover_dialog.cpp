@@ -206,7 +206,7 @@ void CrossoverDialog::show_suits() {
                                                   workbench_.desk().formulary(), workbench_.desk().rules())) {
         if (best.size() < kBest) best << to_text(agent.drug);
         if (agent.drug != to) continue;
-        for (const auto* flags : {&agent.speaks_for, &agent.speaks_against})
+        for (const auto* flags : {&agent.speaks_for, &agent.speaks_against, &agent.known})
             for (const Flag& flag : *flags) lines << workbench_.sentence(flag);
     }
     lines << tr("By these rules the best suited: %1. You choose.").arg(best.join(QStringLiteral(", ")));

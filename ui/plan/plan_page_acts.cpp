@@ -57,7 +57,7 @@ void PlanPage::sign_plan(Plan plan, const SignRequest& request, std::vector<Chan
     asked.objections = workbench().objections(with);
     const auto reasons = ask_to_sign(asked);
     if (!reasons) return;
-    workbench().carry_out(std::move(with), *reasons);
+    if (workbench().carry_out(std::move(with), *reasons)) table_->setFocus();
 }
 
 /// The step to nothing is agreed on its own, with its milligrams in the question.

@@ -7,6 +7,7 @@
 #include <QPlainTextEdit>
 #include <QPushButton>
 #include <QShortcut>
+#include <QTimer>
 #include <QVBoxLayout>
 #include <functional>
 
@@ -65,6 +66,11 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
     add_keys();
     refresh();
     caseload_->list()->setFocus();
+    looked_at_ = workbench_.now();
+    auto* minute = new QTimer(this);
+    connect(minute, &QTimer::timeout, this, &MainWindow::look_at_the_clock);
+    minute->start(std::chrono::minutes(1));
+    if (cover_) connect(cover_, &LockCover::uncovered, this, &MainWindow::look_at_the_clock);
 }
 
 MainWindow::~MainWindow() {
@@ -189,6 +195,21 @@ void MainWindow::refresh() {
         open_tab(std::max(0, tabs_->currentIndex()));
     else
         stack_->setCurrentWidget(nobody_);
+}
+
+/// What presses changes with the hour though nobody writes anything: the list is derived again, and on a new
+/// day all that is shown.
+void MainWindow::look_at_the_clock() {
+    constexpr std::chrono::minutes often(15);
+    const LocalTime now = workbench_.now();
+    const bool new_day = day_of(now) != day_of(looked_at_);
+    if (!new_day && now >= looked_at_ && now < looked_at_ + often) return;
+    looked_at_ = now;
+    caseload_->model().reload();
+    caseload_->list()->setCurrentIndex(caseload_->model().find(workbench_.patient()));
+    if (!new_day || !workbench_.record()) return;
+    refresh();
+    if (Page* shown = page()) shown->refresh();
 }
 
 void MainWindow::open_tab(int at) {

@@ -76,6 +76,7 @@ class MainWindow : public QWidget {
     void refresh();
     void open_tab(int at);
     void show_faults(const Faults& faults);
+    void look_at_the_clock();
 
     Workbench& workbench_;
     std::vector<PageMaker> makers_;
@@ -90,6 +91,7 @@ class MainWindow : public QWidget {
     FaultPanel* faults_;
     EmptyState* nobody_;
     LockCover* cover_ = nullptr;
+    LocalTime looked_at_{};  ///< when the list was last derived
     QPointer<QWidget> reference_;
     QPointer<QWidget> clinic_;
     QPointer<QWidget> trust_;

@@ -28,14 +28,14 @@ QString initials(const std::string& name) {
     return letters.left(3);
 }
 
-class FlagMark : public QWidget {
+class RiskMark : public QWidget {
   public:
-    explicit FlagMark(QWidget* parent = nullptr) : QWidget(parent) { setFixedSize(14, 14); }
+    explicit RiskMark(QWidget* parent = nullptr) : QWidget(parent) { setFixedSize(14, 14); }
 
   protected:
     void paintEvent(QPaintEvent*) override {
         QPainter painter(this);
-        draw_weight(painter, QRectF(rect()), Weight::danger);
+        draw_weight(painter, QRectF(rect()), Weight::presses);
     }
 };
 
@@ -89,7 +89,7 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
       name_(new ElidedLabel({}, Type::title)),
       about_(new ElidedLabel({}, Type::note, Tone::soft_ink)),
       dangers_(new QWidget),
-      danger_words_(new ElidedLabel({}, Type::note, Tone::danger)),
+      danger_words_(new ElidedLabel({}, Type::note, Tone::presses)),
       dose_(new Label({}, Type::dose, Tone::planned)),
       drug_(new ElidedLabel({}, Type::text, Tone::soft_ink)),
       times_(new Label({}, Type::note)),
@@ -104,7 +104,7 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
     auto* danger_row = new QHBoxLayout(dangers_);
     danger_row->setContentsMargins(0, 0, 0, 0);
     danger_row->setSpacing(5);
-    danger_row->addWidget(new FlagMark);
+    danger_row->addWidget(new RiskMark);
     danger_row->addWidget(danger_words_, 1);
     who->addStretch();
     for (QWidget* part : {static_cast<QWidget*>(name_), static_cast<QWidget*>(about_), dangers_})
@@ -143,7 +143,7 @@ PatientBand::PatientBand(Workbench& workbench, QWidget* parent)
     row->setContentsMargins(kSpace6, kSpace1, kSpace4, kSpace1);
     row->setSpacing(kSpace4);
     row->addWidget(contents_, 1);
-    row->addWidget(lock, 0, Qt::AlignVCenter);
+    row->addWidget(lock, 0, Qt::AlignVCenter | Qt::AlignRight);
     lock_ = lock;
 }
 

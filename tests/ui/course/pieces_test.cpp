@@ -111,11 +111,14 @@ TEST(PiecesText, SaysPiecesAsAPersonCountsThem) {
     EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 110'000)}), "half of a 110 mg tablet");
     EXPECT_EQ(says({piece(Cut::whole, 1, Form::tablet, 500),
                     piece(Cut::whole, 3, Form::orally_disintegrating_tablet, 125)}),
-              "1 tablet of 0.5 mg and 3 orally disintegrating tablets of 0.125 mg");
+              "1 tablet of 0.5 mg + 3 orally disintegrating tablets of 0.125 mg");
     EXPECT_EQ(says({piece(Cut::whole, 2, Form::capsule, 15'000)}), "2 capsules of 15 mg");
     EXPECT_EQ(says({liquid(400)}), "0.4 mL of a 1 mg/mL oral solution");
     EXPECT_EQ(says({piece(Cut::whole, 1), piece(Cut::whole, 1, Form::tablet, 500), liquid(400)}),
-              "1 tablet of 2 mg, 1 tablet of 0.5 mg and 0.4 mL of a 1 mg/mL oral solution");
+              "1 tablet of 2 mg + 1 tablet of 0.5 mg + 0.4 mL of a 1 mg/mL oral solution");
+    EXPECT_EQ(says({piece(Cut::half, 1, Form::tablet, 5'000), piece(Cut::whole), piece(Cut::half)}),
+              "half of a 5 mg tablet + 1 tablet of 2 mg + half of a 2 mg tablet")
+        << "no piece borrows the strength of another";
 }
 
 }  // namespace

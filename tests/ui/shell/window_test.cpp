@@ -2,6 +2,7 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTest>
+#include <QTimer>
 
 #include <gtest/gtest.h>
 
@@ -44,6 +45,28 @@ class WindowTest : public testing::Test {
     std::unique_ptr<Workbench> workbench = small_clinic();
     std::unique_ptr<MainWindow> window;
 };
+
+/// A window that stays open overnight does not show yesterday's list.
+TEST(WindowClock, DerivesTheListAgainWhenTheDayChanges) {
+    auto first = small_clinic();
+    auto now = std::make_shared<LocalTime>(first->now());
+    Workbench workbench(std::move(first->desk()), Texts::load(resources_folder(), "en").value(),
+                        [now] { return *now; });
+    const PatientId jonas = workbench.desk().patients().front();
+    MainWindow window(workbench, pages());
+    const auto reasons = [&] {
+        const auto* line = window.caseload().model().line(window.caseload().model().find(jonas));
+        std::string all;
+        for (const Reason& reason : line->reasons) all += reason.flag.rule + ' ';
+        return all;
+    };
+    EXPECT_EQ(reasons().find("check-in-due"), std::string::npos) << reasons();
+    const std::string before = reasons();
+    *now += std::chrono::days(4);  // the call planned in two days is late
+    for (QTimer* timer : window.findChildren<QTimer*>(QString(), Qt::FindDirectChildrenOnly))
+        if (timer->interval() == 60'000) timer->setInterval(1);
+    EXPECT_TRUE(QTest::qWaitFor([&] { return reasons() != before; }, 2000)) << reasons();
+}
 
 TEST_F(WindowTest, NamesEveryControlOnEveryPartInEveryTheme) {
     show();
