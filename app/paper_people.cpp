@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "app/paper_people.h"
 
-#include <QRegularExpression>
 #include <algorithm>
 #include <filesystem>
+
+#include <fnmatch.h>
 
 #include "app/case_desk.h"
 #include "app/store_access.h"
@@ -73,10 +74,9 @@ class StoreVisit {
             print_faults(patients.faults(), in_force_.texts);
             return {Exit::store_refuses, is_pattern(name.pattern)};
         }
-        const QRegularExpression pattern(
-            QRegularExpression::wildcardToRegularExpression(QString::fromStdString(name.pattern)));
+        // A reference is no path: "*" also stands for a slash.
         const auto matches = [&](const std::string& reference) {
-            return is_pattern(name.pattern) ? pattern.match(QString::fromStdString(reference)).hasMatch()
+            return is_pattern(name.pattern) ? fnmatch(name.pattern.c_str(), reference.c_str(), 0) == 0
                                             : reference == name.pattern;
         };
         bool met = false;
@@ -138,10 +138,10 @@ Exit visit_case(const std::string& named, const PeopleAsked& asked, const Resour
     if (!record) return Exit::our_fault;
     const Desk& desk = lying->desk;
     const Resources in_force{desk.formulary(), desk.rules(), {}};
-    visitor.visit(
+    const PaperPerson person =
         person_of(**record, desk.clinic(), in_force, source->given.zone, source->given.as_of, source->name,
-                  source->given.prescriber ? source->given.prescriber->name : std::string()),
-        number, count);
+                  source->given.prescriber ? source->given.prescriber->name : std::string());
+    if (wanted(asked.filter, **record, person.source)) visitor.visit(person, number, count);
     return Exit::done;
 }
 

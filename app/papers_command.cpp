@@ -3,6 +3,7 @@
 #include <QDir>
 #include <algorithm>
 #include <iostream>
+#include <set>
 
 #include <nlohmann/json.hpp>
 
@@ -55,11 +56,19 @@ void describe(Options& options) {
     options.flag(QStringLiteral("replace"), QStringLiteral("Write over papers that are there."));
     options.flag(QStringLiteral("name-in-metadata"),
                  QStringLiteral("Let the PDF's title name the person; it does not otherwise."));
-    options.value(QStringLiteral("agent"), QStringLiteral("For a store: only those who take it."),
-                  QStringLiteral("name"));
+    options.value(QStringLiteral("agent"), QStringLiteral("Only those who take it."), QStringLiteral("name"));
     options.flag(QStringLiteral("unprinted"),
-                 QStringLiteral("For a store: only those whose signed steps no schedule shows yet."));
+                 QStringLiteral("Only those whose signed steps no schedule shows yet."));
     options.add_store_access();
+}
+
+/// A reference as a part of a file's name: what could name a folder, or hide, becomes a line.
+QString file_name_of(const std::string& reference) {
+    QString name = QString::fromStdString(reference);
+    for (QChar& each : name)
+        if (!each.isLetterOrNumber() && each != u'.' && each != u'-') each = u'_';
+    if (name.startsWith(u'.')) name[0] = u'_';
+    return name;
 }
 
 /// What is written for each person, and what could not be.
@@ -78,8 +87,10 @@ class Writing {
         PaperBatch batch = batch_;
         if (own_language_) batch.language = person.language;
         if (all_papers_ && !person.source.judged) std::erase(batch.papers, Paper::report);
-        const QString prefix = several_ ? QString::fromStdString(person.name) + QLatin1Char('-') : QString();
+        const QString prefix = several_ ? file_name_of(person.name) + QLatin1Char('-') : QString();
         const int before = written_;
+        if (several_ && !used_.insert(prefix).second)
+            return note(person.name, {{"app-name-used", prefix.toStdString(), {}}});
         const Faults faults = write_papers(person.source, batch, folder_, prefix, shelf_, written_);
         ++people_;
         if (several_)
@@ -108,6 +119,7 @@ class Writing {
     bool several_;
     const Texts& texts_;
     TextShelf shelf_;
+    std::set<QString> used_;  ///< beginnings of file names: nobody's papers go over another's
     int people_ = 0;
     int written_ = 0;
     nlohmann::ordered_json not_made_ = nlohmann::ordered_json::array();

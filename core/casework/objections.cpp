@@ -3,6 +3,7 @@
 
 #include "casework/caseload.h"
 #include "casework/checks.h"
+#include "planning/adjust.h"
 #include "planning/crossover_person.h"
 #include "units/dose_text.h"
 
@@ -25,6 +26,14 @@ bool bites_in_crossing(const std::string& rule, bool stage) {
 
 bool is_stage(const Step& step) {
     return std::ranges::any_of(step.flags, [](const Flag& f) { return f.rule == "crossover-review"; });
+}
+
+/// How many days without the agent the diary ends with, though it was kept and doses were intended.
+int days_without(const Course& course) {
+    int count = 0;
+    for (auto day = course.taken.rbegin(); day != course.taken.rend(); ++day, ++count)
+        if (!day->total.is_zero() || !day->planned || day->planned->is_zero()) break;
+    return count;
 }
 
 class Objector {
@@ -53,6 +62,8 @@ class Objector {
                     if (bites(flag.rule) || bites_in_crossing(flag.rule, is_stage(step))) object(flag);
         object_to_cuts(committed.plan);
         const Course course = derive_course(record_, formulary_, rules_, as_of_);
+        if (const int days = days_without(course); days > 0)
+            for (const Flag& flag : after_missed(course.drug, days, formulary_, rules_)) object(flag);
         // Who was told is asked for elsewhere: the danger itself stands against a cut.
         for (const Reason& reason : reasons_for(record_, course, ground_, as_of_))
             if (reason.urgency == Urgency::red_flag && reason.flag.rule != "danger-untold")

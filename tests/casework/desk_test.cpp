@@ -109,6 +109,22 @@ TEST_F(DeskTest, ACutOverAnOpenRedFlagNeedsAReason) {
     EXPECT_EQ(refused.faults().front().place, "red-flag-suicidal-thoughts");
 }
 
+/// Tolerance may be lost: after days without, the old plan is not signed on as if nothing had been.
+TEST_F(DeskTest, ACutAfterDaysWithoutTheAgentNeedsAReason) {
+    take_stock();
+    IntakeNoted noted;
+    noted.entries = {{at_clock(kToday - days(4), {480}), "clonazepam", Dose::milligrams(1), {}, ""}};
+    noted.kept_empty = {kToday - days(3), kToday - days(2), kToday - days(1)};
+    ASSERT_TRUE(write({noted}));
+    const auto refused = write({PlanCommitted{plan(), {}, {}}});
+    ASSERT_FALSE(refused);
+    EXPECT_EQ(refused.faults().front().place, "missed-doses");
+    IntakeNoted again;
+    again.entries = {{at_clock(kToday, {60}), "clonazepam", Dose::milligrams(1), {}, ""}};
+    ASSERT_TRUE(write({again}));
+    EXPECT_TRUE(write({PlanCommitted{plan(), {}, {}}})) << "taken again since";
+}
+
 TEST_F(DeskTest, AnOutpatientTaperIsNotSignedOverQuestionsThatNobodyAsked) {
     const auto refused = write({Suitability{SuitabilityOutcome::outpatient_taper, {}, ""}});
     ASSERT_FALSE(refused);
