@@ -6,6 +6,7 @@
 
 #include "casework/dangers.h"
 #include "casework/looking.h"
+#include "units/dose_text.h"
 
 namespace evenfall {
 namespace {
@@ -13,7 +14,8 @@ namespace {
 using std::chrono::days;
 
 constexpr int kQuarters = 4;
-constexpr std::size_t kMostDigits = 4;
+constexpr std::int64_t kMillionths = 1'000'000;
+constexpr std::int64_t kMostCounted = 9999;  // units, or millilitres
 
 /// Asked where nothing is tracked for a person yet.
 const std::vector<std::string> kUsualSymptoms = {"anxiety", "low mood", "muscle tension", "poor sleep",
@@ -106,11 +108,9 @@ void add_check_in(const CallForm& form, const CallAsks& asks, std::vector<Change
     changes.emplace_back(std::move(check_in));
 }
 
-std::optional<int> units_of(const std::string& typed) {
-    if (typed.empty() || typed.size() > kMostDigits ||
-        !std::ranges::all_of(typed, [](char c) { return c >= '0' && c <= '9'; }))
-        return std::nullopt;
-    return std::stoi(typed);
+/// Quarters of a unit that the finest piece of a product is.
+int finest_piece(Cuts cuts) {
+    return cuts == Cuts::whole ? kQuarters : cuts == Cuts::halves ? 2 : 1;
 }
 
 std::optional<SupplyCounted> counted_of(const CallForm& form, const CallAsks& asks, Faults& faults) {
@@ -118,17 +118,31 @@ std::optional<SupplyCounted> counted_of(const CallForm& form, const CallAsks& as
     for (const Product& product : asks.products) {
         const auto typed = form.counted.find(product_name(product));
         if (typed == form.counted.end() || typed->second.empty()) continue;
-        const auto units = units_of(typed->second);
-        if (units)
-            counted.on_hand.push_back({product, *units * kQuarters, {}});
+        auto count = read_count(product, typed->second);
+        if (count)
+            counted.on_hand.push_back(std::move(*count));
         else
-            faults.push_back({"count-unreadable", product_name(product), {{"text", typed->second}}});
+            faults.insert(faults.end(), count.faults().begin(), count.faults().end());
     }
     if (counted.on_hand.empty()) return std::nullopt;
     return counted;
 }
 
 }  // namespace
+
+Result<OnHand> read_count(const Product& product, const std::string& typed) {
+    const Fault unreadable{
+        product.cuts == Cuts::whole && !is_liquid(product.form) ? "count-unreadable" : "count-not-in-pieces",
+        product_name(product),
+        {{"text", typed.substr(0, 40)}}};
+    // Units follow the same rules as millilitres: plain digits, with a point.
+    const auto counted = parse_ml(typed, {});
+    if (!counted || counted->nl() > kMostCounted * kMillionths) return unreadable;
+    if (is_liquid(product.form)) return OnHand{product, 0, *counted};
+    const std::int64_t piece = kMillionths / kQuarters * finest_piece(product.cuts);
+    if (counted->nl() % piece != 0) return unreadable;
+    return OnHand{product, static_cast<int>(counted->nl() / (kMillionths / kQuarters)), {}};
+}
 
 bool CallForm::empty() const {
     return answers.empty() && scores.empty() && function.empty() && days.empty() && counted.empty() &&
@@ -146,7 +160,8 @@ CallAsks asks_of(const PatientRecord& record, const Course& course, const Rules&
             for (const auto& [question, answer] : call.value.answers) asks.last_answers[question] = answer;
     if (record.products)
         for (const Product& product : record.products->value.products)
-            if (!is_liquid(product.form)) asks.products.push_back(product);
+            if (std::ranges::find(asks.products, product_name(product), &product_name) == asks.products.end())
+                asks.products.push_back(product);
     if (record.goals) asks.goals = record.goals->value.goals;
     return asks;
 }
@@ -183,7 +198,10 @@ std::vector<Flag> to_be_asked(const CallForm& form, const CallAsks& asks, const 
                               const Course& course, const Ground& ground) {
     std::vector<Flag> flags;
     Faults ignored;
+    bool some = false;
     if (auto counted = counted_of(form, asks, ignored)) {
+        some = std::ranges::any_of(
+            counted->on_hand, [](const OnHand& each) { return each.quarters > 0 || each.volume > Volume(); });
         PatientRecord with = record;
         with.supply.push_back({"", {}, std::move(*counted)});
         casework::Looking looking{with, course, ground, form.begun};
@@ -191,8 +209,6 @@ std::vector<Flag> to_be_asked(const CallForm& form, const CallAsks& asks, const 
         for (const Reason& reason : looking.found) flags.push_back(reason.flag);
     }
     const auto out = form.answers.find("run out of tablets");
-    const bool some = std::ranges::any_of(
-        form.counted, [](const auto& each) { return units_of(each.second).value_or(0) > 0; });
     if (out != form.answers.end() && out->second == "yes" && some)
         flags.push_back({"call-out-yet-counted", {}, {}});
     return flags;

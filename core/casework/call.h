@@ -46,6 +46,11 @@ struct CallAsks {
 
 CallAsks asks_of(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of);
 
+/// What a person counted of a product, as typed: units as fine as the product may be cut ("21", "21.5"),
+/// millilitres of a liquid; at most 9999 of either. Fault: `count-unreadable` (whole units were expected),
+/// `count-not-in-pieces`.
+Result<OnHand> read_count(const Product& product, const std::string& typed);
+
 /// What has been answered so far. Everything is kept as it was typed.
 struct CallForm {
     LocalTime begun{};
@@ -53,7 +58,7 @@ struct CallForm {
     std::map<std::string, int> scores;           ///< 0 to 10 by symptom
     std::map<std::string, int> function;         ///< 0 (no trouble) to 10 (not possible) by question
     std::map<Day, CallDay> days;
-    std::map<std::string, std::string> counted;  ///< whole units by product, as typed
+    std::map<std::string, std::string> counted;  ///< by product, as typed
     std::string own_words;
     std::string next_on;                             ///< as typed
     std::map<std::string, EventId> dangers_written;  ///< entries that a danger was put into at once

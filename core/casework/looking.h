@@ -30,6 +30,10 @@ struct Looking {
     void add(Urgency urgency, std::string rule, Args args = {});
 };
 
+/// Whether a monitoring database that was never looked at is no more than a note: a look belongs to the
+/// weighing of risk and benefit before a plan is signed (rule `monitoring-never`).
+bool monitoring_is_a_note(const PatientRecord& record, const Rules& rules);
+
 std::string in_days(Day from, Day to);
 
 // In the order of what could hurt soonest.

@@ -71,10 +71,14 @@ int need_of(const Product& product, int for_days, const Course& course) {
 
 }  // namespace
 
+bool monitoring_is_a_note(const PatientRecord& record, const Rules& rules) {
+    return !record.plans.empty() && rules.whole("monitoring-never", "presses_with_plan") == 0;
+}
+
 void look_at_tests(Looking& looking) {
     for (const DrugTestNoted& test : tests_of(looking.record)) look_at_test(looking, test);
     if (looking.record.monitoring.empty()) {
-        if (plan_in_force(looking.record) && !looking.is_off())
+        if (!monitoring_is_a_note(looking.record, looking.rules()) && !looking.is_off())
             looking.add(Urgency::this_week, "monitoring-never");
         return;
     }

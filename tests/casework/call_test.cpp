@@ -101,10 +101,41 @@ TEST_F(Call, ACountThatIsNoNumberIsNamedAndNothingIsGuessed) {
         form_.counted[product_name(tablet())] = typed;
         const auto refused = changes_of(form_, asks());
         ASSERT_FALSE(refused) << typed;
-        EXPECT_EQ(refused.faults().front().id, "count-unreadable");
+        EXPECT_EQ(refused.faults().front().id, "count-not-in-pieces");
     }
     form_.counted[product_name(tablet())] = "12";
-    EXPECT_EQ(find<SupplyCounted>(changes_of(form_, asks()).value())->on_hand.front().quarters, 48);
+    ASSERT_EQ(find<SupplyCounted>(changes_of(form_, asks()).value())->on_hand.front().quarters, 48);
+}
+
+TEST(Count, IsAsFineAsTheProductMayBeCut) {
+    Product product = tablet();
+    const auto quarters = [&product](const char* typed) {
+        const auto count = read_count(product, typed);
+        return count ? count->quarters : -1;
+    };
+    product.cuts = Cuts::quarters;
+    EXPECT_EQ(quarters("21.75"), 87);
+    EXPECT_EQ(quarters("0.25"), 1);
+    EXPECT_EQ(quarters("0.1"), -1);
+    product.cuts = Cuts::halves;
+    EXPECT_EQ(quarters("21.5"), 86);
+    EXPECT_EQ(quarters("21.25"), -1);
+    EXPECT_EQ(read_count(product, "21.25").faults().front().id, "count-not-in-pieces");
+    product.cuts = Cuts::whole;
+    EXPECT_EQ(quarters("21"), 84);
+    EXPECT_EQ(quarters("21.5"), -1);
+    EXPECT_EQ(quarters("9999"), 39'996);
+    EXPECT_EQ(quarters("10000"), -1);
+}
+
+TEST(Count, IsInMillilitresForALiquid) {
+    const Product liquid{"diazepam", Form::oral_solution, Dose::micrograms(1000), Cuts::whole,
+                         Volume::nanolitres(100'000)};
+    const auto count = read_count(liquid, "12.5");
+    ASSERT_TRUE(count);
+    EXPECT_EQ(count->quarters, 0);
+    EXPECT_EQ(count->volume, Volume::nanolitres(12'500'000));
+    EXPECT_FALSE(read_count(liquid, "12,5"));
 }
 
 TEST_F(Call, ComesBackFromItsDraftAsItWas) {

@@ -200,7 +200,18 @@ TEST_F(Reasons, ATestIsExplainedResultedAndTalkedAbout) {
 TEST_F(Reasons, TheMonitoringDatabaseIsDueWhenItsDayHasCome) {
     record_.monitoring.back().value.next_due = kToday;
     expect("monitoring-due", Urgency::this_week);
+}
+
+TEST_F(Reasons, AMonitoringDatabaseNeverLookedAtPressesBeforeAPlanAndIsANoteAfterwards) {
     record_.monitoring.clear();
+    EXPECT_EQ(find("monitoring-never"), nullptr);
+    const auto acts = next_acts(record_, course(), ground(), kNow);
+    const auto note =
+        std::ranges::find(acts, "monitoring-never", [](const NextAct& each) { return each.why.rule; });
+    ASSERT_NE(note, acts.end());
+    EXPECT_EQ(note->urgency, Urgency::steady);
+    EXPECT_EQ(note->act, NextAct::Act::record_test);
+    record_.plans.clear();
     expect("monitoring-never", Urgency::this_week);
 }
 

@@ -109,7 +109,9 @@ void CallPage::make_talk() {
     add_line(*life->body(), "substances", tr("Alcohol or other substances"));
     add_line(*life->body(), "goals", tr("What came of the goals"));
 
-    Card* home = add_part(*talk_, tr("Left at home"), tr("Whole tablets or capsules of each strength."));
+    Card* home = add_part(*talk_, tr("Left at home"),
+                          tr("Of each strength: tablets or capsules with what is left of cut ones (21.5), "
+                             "millilitres of a liquid."));
     home->body()->addLayout(count_grid_);
     home->setObjectName(QStringLiteral("counts"));
 

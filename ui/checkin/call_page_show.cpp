@@ -102,7 +102,10 @@ void CallPage::show_counts() {
         auto* line = make_line(tr("Left at home: %1").arg(to_text(name)));
         line->setFixedWidth(96);
         count_grid_->addWidget(new Label(to_text(name)), row, 0);
-        count_grid_->addWidget(line, row++, 1, Qt::AlignLeft);
+        count_grid_->addWidget(line, row, 1, Qt::AlignLeft);
+        const auto product = std::ranges::find(asks_.products, name, &product_name);
+        const QString unit = is_liquid(product->form) ? tr("mL") : tr("units");
+        count_grid_->addWidget(new Label(unit, Type::text, Tone::soft_ink), row++, 2);
         counts_[name] = line;
         connect(line, &QLineEdit::textEdited, this, [this, name](const QString& text) {
             touch();
@@ -112,7 +115,7 @@ void CallPage::show_counts() {
         connect(line, &QLineEdit::editingFinished, this, &CallPage::keep);
         connect(line, &QLineEdit::returnPressed, this, [this] { focusNextChild(); });
     }
-    count_grid_->setColumnStretch(1, 1);
+    count_grid_->setColumnStretch(2, 1);
 }
 
 void CallPage::fill_words() {

@@ -4,6 +4,7 @@
 #include <QLineEdit>
 #include <algorithm>
 
+#include "casework/call.h"
 #include "checkin/call_parts.h"
 #include "checkin/whole_card.h"
 #include "controls/form.h"
@@ -192,34 +193,67 @@ SmallForm standing_form(Workbench& workbench) {
             }};
 }
 
+/// So much of a product: as fine as it may be cut, or millilitres.
+class CountEdit : public TypedField {
+  public:
+    CountEdit(const Texts& texts, const QString& name) : TypedField(texts, name, nullptr) { set_typed({}); }
+    void set_product(std::optional<Product> product) {
+        product_ = std::move(product);
+        set_typed(typed());
+    }
+    Result<OnHand> count() const {
+        return read_count(product_.value_or(Product()), to_utf8(typed().trimmed()));
+    }
+
+  protected:
+    Result<QString> read(const QString& text) const override {
+        const auto read = read_count(product_.value_or(Product()), to_utf8(text));
+        if (!read) return read.faults();
+        return unit();
+    }
+    QString unit() const override {
+        return product_ && is_liquid(product_->form) ? QObject::tr("mL") : QObject::tr("units");
+    }
+
+  private:
+    std::optional<Product> product_;
+};
+
 SmallForm returned_form(Workbench& workbench) {
     auto* fields = new Fields;
     auto* which =
         fields->add(QObject::tr("Product"), make_choice(QObject::tr("Product that was returned"), {}));
     auto* units = fields->add(QObject::tr("How many"),
-                              new WholeEdit(workbench.texts(), QObject::tr("How many were returned"), 1, 9999,
-                                            QObject::tr("units")));
+                              new CountEdit(workbench.texts(), QObject::tr("How many were returned")));
     auto* where = fields->line(QObject::tr("Returned to"));
     units->set_required(true);
     units->setMaximumWidth(160);
-    return {
-        QObject::tr("Left-over tablets returned"), fields,
-        [=, &workbench]() -> std::optional<Change> {
-            const PatientRecord* record = workbench.record();
-            const int at = which->currentIndex();
-            if (!units->check() || !record || !record->products || at < 0) return std::nullopt;
-            const Product& product = record->products->value.products[static_cast<std::size_t>(at)];
-            return TabletsReturned{workbench.today(), {{product, 4 * *units->number(), {}}}, words_in(where)};
-        },
-        [=, &workbench] {
-            which->clear();
-            units->set_number(std::nullopt);
-            where->clear();
-            const PatientRecord* record = workbench.record();
-            if (record && record->products)
-                for (const Product& each : record->products->value.products)
-                    which->addItem(to_text(product_name(each)));
-        }};
+    QObject::connect(which, &QComboBox::currentIndexChanged, units, [=, &workbench](int at) {
+        const PatientRecord* record = workbench.record();
+        const bool known =
+            record && record->products && at >= 0 && at < std::ssize(record->products->value.products);
+        units->set_product(known
+                               ? std::optional(record->products->value.products[static_cast<std::size_t>(at)])
+                               : std::nullopt);
+    });
+    return {QObject::tr("Left-over tablets returned"), fields,
+            [=, &workbench]() -> std::optional<Change> {
+                const PatientRecord* record = workbench.record();
+                const int at = which->currentIndex();
+                if (!units->check() || !record || !record->products || at < 0) return std::nullopt;
+                auto count = units->count();
+                if (!count) return std::nullopt;
+                return TabletsReturned{workbench.today(), {std::move(*count)}, words_in(where)};
+            },
+            [=, &workbench] {
+                which->clear();
+                units->set_typed({});
+                where->clear();
+                const PatientRecord* record = workbench.record();
+                if (record && record->products)
+                    for (const Product& each : record->products->value.products)
+                        which->addItem(to_text(product_name(each)));
+            }};
 }
 
 }  // namespace

@@ -60,6 +60,25 @@ void CaseloadList::keyPressEvent(QKeyEvent* event) {
     QListView::keyPressEvent(event);
 }
 
+QModelIndex CaseloadList::person_from(int row, int step) const {
+    for (; row >= 0 && row < model()->rowCount(); row += step)
+        if (const QModelIndex index = model()->index(row, 0); index.flags() & Qt::ItemIsSelectable)
+            return index;
+    return {};
+}
+
+/// A list view stays where it is when it would land on a row that cannot be chosen: Home on the first group's
+/// heading would leave the highlight on somebody else.
+QModelIndex CaseloadList::moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers) {
+    if (action == MoveHome) return person_from(0, 1);
+    if (action == MoveEnd) return person_from(model()->rowCount() - 1, -1);
+    const QModelIndex to = QListView::moveCursor(action, modifiers);
+    if (!to.isValid() || to.flags() & Qt::ItemIsSelectable) return to;
+    const bool up = action == MoveUp || action == MovePrevious;
+    const QModelIndex person = person_from(to.row(), up ? -1 : 1);
+    return person.isValid() ? person : currentIndex();
+}
+
 CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
     : QWidget(parent),
       workbench_(workbench),

@@ -23,6 +23,11 @@ class CaseloadList : public QListView {
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
+    QModelIndex moveCursor(CursorAction action, Qt::KeyboardModifiers modifiers) override;
+
+  private:
+    /// The first person from a row on, upwards or downwards; invalid where there is none.
+    QModelIndex person_from(int row, int step) const;
 };
 
 /// The left column of the window.

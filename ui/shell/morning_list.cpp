@@ -17,6 +17,9 @@
 namespace evenfall::ui {
 namespace {
 
+constexpr int kLeastWidth = 720;
+constexpr int kLeastHeight = 480;
+
 papers::MorningLine line_of(Workbench& workbench, const CaseloadLine& line) {
     papers::MorningLine listed;
     listed.reference = line.reference;
@@ -41,7 +44,9 @@ class MorningDialog : public QuietDialog {
                       parent),
           workbench_(workbench),
           preview_(new PaperPreview) {
-        preview_->setMinimumSize(640, 560);
+        // The page fits its view, and the dialog is never made narrower than its words can be read at.
+        setMinimumWidth(kLeastWidth);
+        preview_->setMinimumHeight(kLeastHeight);
         preview_->set_paper(std::move(paper));
         preview_->setAccessibleName(QObject::tr("The morning list, page by page"));
         body()->addWidget(preview_, 1);

@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <QFileDialog>
+#include <QProcess>
+#include <QTemporaryDir>
 #include <algorithm>
 #include <set>
 
@@ -111,6 +114,30 @@ TEST_F(NurseMorning, TheThreeDangersStandOnTopInTheRightWordsAndAreSeenToFirst) 
     EXPECT_TRUE(place->window->page()->inherits("evenfall::ui::RecordPage"));
 }
 
+TEST_F(NurseMorning, HomeOpensWhoeverStandsHighlightedOnTopAfterADangerWasTold) {
+    for (const char* name : {"thorvald", "abarquez"}) {
+        find(name);
+        act_on_danger();
+        back_to_list();
+        for (const Qt::Key move : {Qt::Key_Home, Qt::Key_Down, Qt::Key_End, Qt::Key_Up, Qt::Key_Home}) {
+            key(move);
+            CaseloadList* list = place->window->caseload().list();
+            const CaseloadLine* line = model().line(list->currentIndex());
+            ASSERT_NE(line, nullptr);
+            EXPECT_TRUE(list->selectionModel()->isSelected(list->currentIndex()));
+            EXPECT_EQ(list->selectionModel()->selectedIndexes().size(), 1);
+            const PatientId highlighted = line->patient;
+            if (move == Qt::Key_Home) {
+                EXPECT_EQ(highlighted, model().shown().front().patient);
+            }
+            key(Qt::Key_Return);
+            EXPECT_EQ(record().id, highlighted) << name << ", key " << move;
+            back_to_list();
+            EXPECT_EQ(model().line(list->currentIndex())->patient, highlighted);
+        }
+    }
+}
+
 TEST_F(NurseMorning, ALateCallIsMadeByKeysAloneAndLeavesTheList) {
     key(Qt::Key_Slash);
     type("merriwether");
@@ -169,6 +196,73 @@ TEST_F(NurseMorning, AReasonIsPutOffWithADayAndAReasonAndSaysSoOnTheRecord) {
     const auto after = reasons_for(record(), workbench().course(), workbench().desk().ground(), now);
     EXPECT_NE(after.front().flag.rule, rule);
     EXPECT_EQ(record().lines.back().kind, "reason-snoozed");
+}
+
+/// Acts on the dialog that a click brings up, once it stands.
+void when_a_dialog_stands(std::function<void(QDialog&)> act) {
+    QTimer::singleShot(100, qApp, [act = std::move(act)] {
+        auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+        ASSERT_NE(dialog, nullptr) << "no dialog came up";
+        act(*dialog);
+        if (dialog->isVisible()) dialog->reject();
+    });
+}
+
+TEST_F(NurseMorning, TheMorningListIsShownAndSavedAsAPaperThatNamesWhoPresses) {
+    const QTemporaryDir folder;
+    const QString path = folder.filePath(QStringLiteral("list.pdf"));
+    bool asked = false;
+    when_a_dialog_stands([&](QDialog& dialog) {
+        EXPECT_NE(words_of(dialog).find("stays in the clinic"), std::string::npos);
+        when_a_dialog_stands([&](QDialog& inner) {
+            auto* file = qobject_cast<QFileDialog*>(&inner);
+            ASSERT_NE(file, nullptr);
+            auto* name = file->findChild<QLineEdit*>(QStringLiteral("fileNameEdit"));
+            ASSERT_NE(name, nullptr);
+            name->setFocus();
+            name->clear();
+            QTest::keyClicks(name, path);
+            QTest::keyClick(name, Qt::Key_Return);
+        });
+        find_named<QPushButton>(dialog, QStringLiteral("Save as PDF"))->click();
+        when_a_dialog_stands([&asked](QDialog& inner) { asked = inner.inherits("QPrintDialog"); });
+        find_named<QPushButton>(dialog, QStringLiteral("Print"))->click();
+        EXPECT_TRUE(dialog.isVisible()) << "a print that was called off keeps the list";
+        if (const QString at = qEnvironmentVariable("EVENFALL_PICTURES"); !at.isEmpty()) {
+            dialog.grab().save(at + QStringLiteral("/morning-dialog.png"));
+            QFile::copy(path, at + QStringLiteral("/morning.pdf"));
+        }
+    });
+    find_named<QPushButton>(*place->window, QStringLiteral("Print the morning list of those shown"))->click();
+    EXPECT_TRUE(asked) << "nobody asked for a printer";
+    QProcess reader;
+    reader.start(QStringLiteral("pdftotext"), {QStringLiteral("-layout"), path, QStringLiteral("-")});
+    ASSERT_TRUE(reader.waitForFinished()) << "pdftotext (poppler-utils) is needed";
+    const QString text =
+        QString::fromUtf8(reader.readAllStandardOutput()).replace(QChar(0x00A0), u' ').simplified();
+    for (const CaseloadLine& line : model().shown())
+        EXPECT_EQ(text.contains(QString::fromStdString(line.reference)),
+                  line.reasons.front().urgency != Urgency::steady)
+            << line.reference;
+}
+
+TEST_F(NurseMorning, TheDialogPutsOffWhatStandsOnTheCardBehindIt) {
+    find("merriwether");
+    const auto before = reasons_for(record(), workbench().course(), workbench().desk().ground(), now);
+    const QString wanted = QStringLiteral("Put off: ") + workbench().sentence(before.front().flag);
+    auto* later = find_named<QPushButton>(*place->window, wanted);
+    ASSERT_NE(later, nullptr) << wanted.toStdString();
+    when_a_dialog_stands([](QDialog& dialog) {
+        QTest::keyClicks(QApplication::focusWidget(), QStringLiteral("works until Friday"));
+        if (const QString at = qEnvironmentVariable("EVENFALL_PICTURES"); !at.isEmpty())
+            dialog.grab().save(at + QStringLiteral("/put-off.png"));
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Return);
+    });
+    later->click();
+    ASSERT_EQ(record().snoozed.size(), 1u);
+    EXPECT_EQ(record().snoozed.back().value.rule, before.front().flag.rule);
+    EXPECT_EQ(record().snoozed.back().value.reason, "works until Friday");
+    EXPECT_EQ(record().snoozed.back().value.until, workbench().today() + std::chrono::days(1));
 }
 
 TEST_F(NurseMorning, WhoMovedAwayLeavesTheListAndIsFoundBySearch) {
