@@ -17,6 +17,13 @@ void WrapRow::addItem(QLayoutItem* item) {
     items_.emplace_back(item);
 }
 
+void WrapRow::begin_with(QWidget* control) {
+    QWidget* first = items_.empty() ? nullptr : items_.front()->widget();
+    addWidget(control);
+    std::ranges::rotate(items_, items_.end() - 1);
+    if (first) QWidget::setTabOrder(control, first);
+}
+
 QLayoutItem* WrapRow::itemAt(int index) const {
     return index < 0 || index >= count() ? nullptr : items_[static_cast<std::size_t>(index)].get();
 }

@@ -14,6 +14,8 @@ class WrapRow : public QLayout {
     ~WrapRow() override;
 
     void addItem(QLayoutItem* item) override;
+    /// Adds a control before all others, also in the order of keys.
+    void begin_with(QWidget* control);
     int count() const override { return static_cast<int>(items_.size()); }
     QLayoutItem* itemAt(int index) const override;
     QLayoutItem* takeAt(int index) override;

@@ -29,6 +29,10 @@ PlanActs::PlanActs(QWidget* parent) : QWidget(parent), menu_(new QMenu(this)) {
     menu_->setToolTipsVisible(true);
 }
 
+void PlanActs::begin_with(QPushButton* button) {
+    static_cast<WrapRow*>(layout())->begin_with(button);
+}
+
 QPushButton* PlanActs::add_button(const QString& text, PlanAct act) {
     auto* button = make_button(text);
     connect(button, &QPushButton::clicked, this, [this, act] { emit wanted(act); });

@@ -22,6 +22,8 @@ class PlanActs : public QWidget {
   public:
     explicit PlanActs(QWidget* parent = nullptr);
 
+    /// Puts the page's own button before the acts.
+    void begin_with(QPushButton* button);
     /// What stands: the base, whether a prescriber works here, and whether a plan is on the table.
     void judge(const std::optional<PlanBase>& base, bool prescriber, bool has_plan, bool can_compare);
 

@@ -20,6 +20,7 @@ namespace evenfall::ui {
 namespace {
 constexpr int kQuietMilliseconds = 120;  // after the last keystroke, before a computation starts
 constexpr int kPanelWidth = 296;
+constexpr int kLeastTable = 190;  // the heads and a step with two dose times
 }  // namespace
 
 PlanPage::PlanPage(Workbench& workbench, QWidget* parent)
@@ -113,7 +114,6 @@ QWidget* PlanPage::make_head() {
     words->addWidget(state_->wrapped());
     summary_->setAccessibleDescription(tr("The plan in one line"));
     row->addLayout(words, 1);
-    row->addWidget(sign_, 0, Qt::AlignTop);
     return head;
 }
 
@@ -123,6 +123,7 @@ QWidget* PlanPage::make_right() {
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(kSpace2);
     column->addWidget(make_head());
+    acts_->begin_with(sign_);
     column->addWidget(acts_);
     flags_card_->set_meaning(Tone::presses_fill, Tone::presses);
     flags_ = flags_card_->body();
@@ -142,6 +143,7 @@ QWidget* PlanPage::make_right() {
     above_->setSizePolicy(QSizePolicy::Preferred, QSizePolicy::Fixed);
     inside->installEventFilter(this);
     column->addWidget(above_);
+    table_->setMinimumHeight(kLeastTable);
     column->addWidget(table_, 1);
     flags_card_->hide();
     return right;
@@ -149,7 +151,7 @@ QWidget* PlanPage::make_right() {
 
 /// What stands above the steps takes what it needs, up to a little less than half of the page.
 void PlanPage::fit_above() {
-    constexpr double kMostOfPage = 0.46;
+    constexpr double kMostOfPage = 0.36;
     QWidget* inside = above_->widget();
     const int width = above_->viewport()->width();
     const int wanted = inside->layout()->hasHeightForWidth() ? inside->layout()->totalHeightForWidth(width)

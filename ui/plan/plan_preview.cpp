@@ -124,9 +124,11 @@ void PlanPreview::paintEvent(QPaintEvent*) {
     painter.drawText(dates, Qt::AlignRight | Qt::AlignVCenter, full_day(last_day_));
     const QString unit =
         as_diazepam_ ? tr("as diazepam (usual), mg a day, log scale") : tr("mg a day, log scale");
-    painter.drawText(QRectF(4, 0, width() - 8, kKey), Qt::AlignLeft | Qt::AlignVCenter, unit);
     QString key = tr("– –  on the table, not signed");
     if (has_force_) key = tr("——  plan in force      ") + key;
+    const QFontMetrics metrics(painter.font());
+    if (metrics.horizontalAdvance(unit) + metrics.horizontalAdvance(key) + kSpace6 < width())
+        painter.drawText(QRectF(4, 0, width() - 8, kKey), Qt::AlignLeft | Qt::AlignVCenter, unit);
     painter.drawText(QRectF(4, 0, width() - 8, kKey), Qt::AlignRight | Qt::AlignVCenter, key);
 }
 
