@@ -26,6 +26,7 @@ std::vector<DrugTestNoted> tests_of(const PatientRecord& record) {
             known->second = entry.value;
     }
     std::vector<DrugTestNoted> result;
+    result.reserve(tests.size());
     for (auto& [id, test] : tests) result.push_back(std::move(test));
     return result;
 }
