@@ -210,6 +210,7 @@ void PatientBand::show_dose(const Course& course) {
     const auto agents = agents_of(*course.today);
     if (agents.size() > 1) all = tr("%1, and %2 more").arg(drug).arg(agents.size() - 1);
     drug_->setText(off ? drug : tr("%1 a day").arg(all));
+    drug_->setMinimumWidth(drug_->fontMetrics().horizontalAdvance(all) + kSpace4);  // the agent is never cut
     QStringList doses;
     for (const DoseTime& each : course.today->doses) {
         const QString amount = tr("%1 at %2").arg(text_of(each.amount), text_of(each.at));
