@@ -23,7 +23,7 @@ bool names(const Interaction& interaction, const std::string& medicine) {
 }
 
 Side side_of(const PaperDesk& desk, const std::string& title, const std::vector<std::string>& ids) {
-    const Args args = {{"agent", desk.agent()}};
+    const Args args = {{"agent", agents_in_words(desk)}};
     Side side;
     side.title = desk.say(title, args);
     for (const std::string& id : ids) side.items.push_back(desk.say(id, args));
@@ -59,17 +59,23 @@ std::vector<std::string> risk_lines(const PaperDesk& desk) {
     return lines;
 }
 
+bool interacts(const PaperDesk& desk, const std::string& agent, const std::string& medicine) {
+    const Drug* drug = desk.source.formulary->find(agent);
+    return drug && std::ranges::any_of(drug->interactions,
+                                       [&](const Interaction& each) { return names(each, medicine); });
+}
+
 std::vector<std::string> medicine_lines(const PaperDesk& desk) {
-    const Drug* drug = desk.source.formulary->find(desk.drug);
     std::vector<std::string> lines;
     std::vector<std::string> others;
     for (const std::string& medicine : desk.source.other_medicines) {
         const std::string name = printable(medicine);
         if (name.empty()) continue;
-        const bool interacts = std::any_of(drug->interactions.begin(), drug->interactions.end(),
-                                           [&](const Interaction& each) { return names(each, name); });
-        if (interacts)
-            lines.push_back(desk.say("caution-you-interacts", {{"medicine", name}, {"agent", desk.agent()}}));
+        std::vector<std::string> agents = agents_on_sheet(desk);
+        std::erase_if(agents, [&](const std::string& agent) { return !interacts(desk, agent, name); });
+        if (!agents.empty())
+            lines.push_back(desk.say("caution-you-interacts",
+                                     {{"medicine", name}, {"agent", in_one_phrase(desk, agents)}}));
         else
             others.push_back(name);
     }
@@ -101,11 +107,11 @@ void add_emergency(Document& document, const PaperDesk& desk) {
 
 Document make_caution(const PaperDesk& desk) {
     const Wording& say = desk.say;
-    Document document =
-        begin(Paper::caution, desk, say("caution-title", {{"agent", desk.agent()}}), say("caution-subtitle"));
+    Document document = begin(Paper::caution, desk, say("caution-title", {{"agent", agents_in_words(desk)}}),
+                              say("caution-subtitle"));
     add(document, Notice{say("caution-notice"),
-                         {say("caution-notice-why", {{"agent", desk.agent()}}), say("caution-notice-each"),
-                          say("caution-notice-out")}});
+                         {say("caution-notice-why", {{"agent", agents_in_words(desk)}}),
+                          say("caution-notice-each"), say("caution-notice-out")}});
     add_emergency(document, desk);
     add_whom_to_call(document, desk);
     add(document,

@@ -2,6 +2,7 @@
 #include "papers/common.h"
 
 #include <algorithm>
+#include <set>
 
 #include "papers/code.h"
 #include "papers/mark.h"
@@ -104,6 +105,60 @@ Regimen regimen_on_issue(const PaperSource& source) {
             regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
     }
     return regimen;
+}
+
+std::vector<std::string> agents_on_sheet(const PaperDesk& desk) {
+    const PaperSource& source = desk.source;
+    std::set<std::string> taken;
+    const Regimen now = regimen_on_issue(source);
+    if (desk.steps.empty() || desk.steps.front().from > source.as_of)
+        for (const DoseTime& dose : now.doses) taken.insert(dose.drug);
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses) taken.insert(dose.drug);
+    if (taken.empty()) taken.insert(desk.drug);
+    std::vector<std::string> agents;
+    const auto list = [&](const std::string& agent) {
+        if (taken.erase(agent) > 0) agents.push_back(agent);
+    };
+    if (source.plan)
+        for (const std::string& agent : agents_of(source.plan->start)) list(agent);
+    for (const std::string& agent : agents_of(now)) list(agent);
+    list(desk.drug);
+    agents.insert(agents.end(), taken.begin(), taken.end());
+    return agents;
+}
+
+std::string in_one_phrase(const PaperDesk& desk, const std::vector<std::string>& agents) {
+    std::vector<std::string> names;
+    for (const std::string& agent : agents) names.push_back(desk.say.agent(agent));
+    if (names.size() < 2) return joined(names, {});
+    const std::string last = names.back();
+    names.pop_back();
+    return desk.say("paper-agents", {{"first", joined(names, ", ")}, {"last", last}});
+}
+
+std::string agents_in_words(const PaperDesk& desk) {
+    return in_one_phrase(desk, agents_on_sheet(desk));
+}
+
+std::string product_in_words(const PaperDesk& desk, const Product& product) {
+    const std::string name = desk.say.product(product);
+    return several_agents(desk) ? desk.say.agent(product.drug) + " " + name : name;
+}
+
+std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk) {
+    std::set<Product> products;
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses)
+            for (const Piece& piece : dose.pieces) products.insert(piece.product);
+    std::vector<std::pair<std::string, std::string>> lines;
+    for (const std::string& agent : agents_on_sheet(desk)) {
+        std::vector<std::string> names;
+        for (const Product& product : products)
+            if (product.drug == agent) names.push_back(desk.say.product(product));
+        if (!names.empty()) lines.emplace_back(desk.say.agent(agent), joined(names, ", "));
+    }
+    return lines;
 }
 
 std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen) {

@@ -48,6 +48,17 @@ std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen);
 /// "clonazepam 2.5 mg a day", one for each agent.
 std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen);
 
+/// The agents of the days that a paper covers, in the order in which they are taken before the plan; where
+/// no plan is in force, those that are taken now.
+std::vector<std::string> agents_on_sheet(const PaperDesk& desk);
+/// "alprazolam and diazepam".
+std::string in_one_phrase(const PaperDesk& desk, const std::vector<std::string>& agents);
+std::string agents_in_words(const PaperDesk& desk);
+/// A product as it is dispensed, with its agent where the paper covers several.
+std::string product_in_words(const PaperDesk& desk, const Product& product);
+/// A line for each agent of the sheet's pieces: the agent, and its products.
+std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk);
+
 /// The table of steps, one row each, for whoever compares: the cut, dose times, the day's sum.
 Table step_table(const PaperDesk& desk);
 

@@ -88,6 +88,7 @@ struct DoseInCell {
     std::vector<Piece> pieces;
     std::vector<std::string> lines;
     std::string was;
+    bool tick_box = false;  ///< a box of its own, in a cell with several doses
 
     bool operator==(const DoseInCell&) const = default;
 };

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "papers/common.h"
+#include "planning/by_hand.h"
 #include "units/dose_text.h"
 
 namespace evenfall::papers {
@@ -16,9 +17,13 @@ const ChangedDose* change_at(const std::vector<ChangedDose>& changes, ClockTime 
     return found == changes.end() ? nullptr : &*found;
 }
 
+std::string was_amount(const PaperDesk& desk, const ChangedDose& change) {
+    return desk.say.amount(change.pieces_was, change.was);
+}
+
 std::string was_text(const PaperDesk& desk, const ChangedDose& change) {
     if (change.was.is_zero()) return desk.say("schedule-changed-new");
-    return desk.say("schedule-changed", {{"was", print_dose(change.was)}});
+    return desk.say("schedule-changed", {{"was", was_amount(desk, change)}});
 }
 
 DoseInCell said_dose(const PaperDesk& desk, const PlannedDose& dose) {
@@ -52,6 +57,11 @@ Form drawn_as(Form form) {
     return form == Form::extended_release_capsule ? Form::capsule : form;
 }
 
+/// Whether the day's amount falls by so many per cent: what a stage of a crossover changes is no cut.
+bool is_cut(const PaperDesk& desk, const Step& step) {
+    return step.number > crossover_stages(*desk.source.plan) && print_percent(step.percent_of_last) != "0";
+}
+
 Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
     const Wording& say = desk.say;
     Cell name;
@@ -63,7 +73,8 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
         name.lines.push_back(say("schedule-step-to", {{"date", say.short_date(step.last)}}));
     else if (!step.step->doses.empty())
         name.lines.push_back(say("schedule-step-open"));
-    name.lines.push_back(say("schedule-cut", {{"percent", print_percent(step.step->percent_of_last)}}));
+    if (is_cut(desk, *step.step))
+        name.lines.push_back(say("schedule-cut", {{"percent", print_percent(step.step->percent_of_last)}}));
     Row row = {name};
     for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, true));
     if (times.size() > 1 || several_agents(desk)) row.push_back(sum_cell(desk, *step.step));
@@ -73,9 +84,12 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
 }  // namespace
 
 bool several_agents(const PaperDesk& desk) {
-    for (const FirmStep& step : desk.steps)
+    for (const FirmStep& step : desk.steps) {
+        for (const auto& [key, was] : step.before)
+            if (key.second != desk.drug) return true;
         for (const PlannedDose& dose : step.step->doses)
             if (dose.drug != desk.drug) return true;
+    }
     return false;
 }
 
@@ -91,12 +105,12 @@ Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool f
         if (change.at == at && change.now.is_zero() && first_day && several_agents(desk))
             cell.doses.push_back({{},
                                   {desk.say.agent(change.drug)},
-                                  desk.say("schedule-no-dose-was", {{"was", print_dose(change.was)}})});
+                                  desk.say("schedule-no-dose-was", {{"was", was_amount(desk, change)}})});
     if (cell.doses.empty()) {
         const ChangedDose* gone = change_at(changes, at, desk.drug);
         DoseInCell none{{}, {desk.say("schedule-no-dose")}, {}};
         if (gone && first_day)
-            none = {{}, {}, desk.say("schedule-no-dose-was", {{"was", print_dose(gone->was)}})};
+            none = {{}, {}, desk.say("schedule-no-dose-was", {{"was", was_amount(desk, *gone)}})};
         cell.doses.push_back(std::move(none));
     }
     return cell;
@@ -108,7 +122,7 @@ Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool 
     for (std::size_t i = 0; i < doses.size(); ++i) {
         if (doses[i]->pieces.empty()) continue;
         const Args args = {{"agent", desk.say.agent(doses[i]->drug)},
-                           {"amount", print_dose(doses[i]->amount)}};
+                           {"amount", desk.say.amount(doses[i]->pieces, doses[i]->amount)}};
         cell.doses[i].lines = {
             desk.say(several_agents(desk) ? "paper-dose-plain" : "schedule-brief-dose", args)};
     }

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "papers/common.h"
+#include "planning/by_hand.h"
 #include "units/dose_text.h"
 
 namespace evenfall::papers {
@@ -67,12 +68,25 @@ DoseChart chart_of(const PaperDesk& desk) {
 std::vector<std::string> steps_in_words(const PaperDesk& desk) {
     std::vector<std::string> lines;
     for (const FirmStep& step : desk.steps) {
-        const Args args = {{"date", desk.say.date(step.from)},
-                           {"agent", desk.agent()},
-                           {"amount", print_dose(step.step->daily)}};
+        Regimen day;
+        for (const PlannedDose& dose : step.step->doses)
+            day.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+        const Args args = {{"date", desk.say.date(step.from)}, {"doses", daily_in_words(desk, day)}};
         lines.push_back(desk.say(step.step->doses.empty() ? "letter-step-off" : "letter-step", args));
     }
     return lines;
+}
+
+/// What the person comes off: both agents of a crossover, else the plan's.
+std::string intro_of(const PaperDesk& desk) {
+    const auto& plan = desk.source.plan;
+    if (plan && crossover_stages(*plan) > 0)
+        return desk.say("letter-intro", {{"agent", agents_in_words(desk)}});
+    std::vector<std::string> others = agents_on_sheet(desk);
+    std::erase(others, desk.drug);
+    const std::string intro = desk.say("letter-intro", {{"agent", desk.agent()}});
+    if (others.empty()) return intro;
+    return intro + " " + desk.say("letter-intro-also", {{"agents", in_one_phrase(desk, others)}});
 }
 
 std::string risks_in_words(const PaperDesk& desk) {
@@ -113,9 +127,9 @@ KeyValues state_of(const PaperDesk& desk) {
 Document make_letter(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const Clinic& clinic = desk.source.clinic;
-    const Args agent = {{"agent", desk.agent()}};
+    const Args agent = {{"agent", agents_in_words(desk)}};
     Document document = begin(Paper::letter, desk, say("letter-title"), say.date(desk.source.as_of));
-    add(document, Paragraph{say("letter-intro", agent), false});
+    add(document, Paragraph{intro_of(desk), false});
     add(document, state_of(desk));
     if (desk.source.plan) add(document, chart_of(desk));
     if (!desk.steps.empty()) {

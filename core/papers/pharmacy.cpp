@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <set>
 
 #include "papers/common.h"
 #include "units/dose_text.h"
@@ -26,12 +25,14 @@ std::vector<Piece> as_pieces(const OnHand& on_hand) {
 
 std::string left_in_words(const PaperDesk& desk, const OnHand& on_hand) {
     const auto pieces = as_pieces(on_hand);
-    return pieces.empty() ? std::string() : desk.say.pieces_only(pieces);
+    if (pieces.empty()) return {};
+    const std::string words = desk.say.pieces_only(pieces);
+    return several_agents(desk) ? desk.say.agent(on_hand.product.drug) + " " + words : words;
 }
 
 std::string item_in_words(const PaperDesk& desk, const SupplyItem& item) {
-    return desk.say("pharmacy-fill-item",
-                    {{"quantity", desk.say.quantity(item)}, {"product", desk.say.product(item.product)}});
+    return desk.say("pharmacy-fill-item", {{"quantity", desk.say.quantity(item)},
+                                           {"product", product_in_words(desk, item.product)}});
 }
 
 Row fill_row(const PaperDesk& desk, const Fill& fill, int number) {
@@ -79,24 +80,18 @@ KeyValues totals(const PaperDesk& desk) {
     KeyValues values;
     values.strong = true;
     for (const SupplyItem& item : all)
-        values.rows.emplace_back(desk.say.product(item.product), desk.say.quantity(item));
+        values.rows.emplace_back(product_in_words(desk, item.product), desk.say.quantity(item));
     return values;
 }
 
-/// Products of the plan's table that no agreed dose uses any more.
+/// What is left when the fills above are used and no dose needs any more: none of it goes back sooner.
 std::vector<std::string> to_take_back(const PaperDesk& desk) {
-    std::set<Product> used;
-    for (const FirmStep& step : desk.steps)
-        for (const PlannedDose& dose : step.step->doses)
-            for (const Piece& piece : dose.pieces) used.insert(piece.product);
-    std::set<Product> at_home;
-    for (const Fill& fill : desk.source.supply->fills)
-        for (const OnHand& on_hand : fill.left_over)
-            if (!as_pieces(on_hand).empty()) at_home.insert(on_hand.product);
+    const Supply& supply = *desk.source.supply;
     std::vector<std::string> lines;
-    for (const Product& product : at_home)
-        if (!used.contains(product))
-            lines.push_back(desk.say("pharmacy-back", {{"product", desk.say.product(product)}}));
+    for (const OnHand& on_hand : supply.surplus)
+        if (!supply.fills.empty() && !as_pieces(on_hand).empty())
+            lines.push_back(desk.say("pharmacy-back", {{"product", product_in_words(desk, on_hand.product)},
+                                                       {"date", desk.say.date(supply.fills.back().to)}}));
     lines.push_back(desk.say("pharmacy-back-none"));
     return lines;
 }
@@ -104,14 +99,11 @@ std::vector<std::string> to_take_back(const PaperDesk& desk) {
 KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
-    std::set<Product> products;
-    for (const FirmStep& step : desk.steps)
-        for (const PlannedDose& dose : step.step->doses)
-            for (const Piece& piece : dose.pieces) products.insert(piece.product);
     std::vector<std::string> names;
-    for (const Product& product : products) names.push_back(say.product(product));
+    for (const auto& [agent, products] : products_by_agent(desk))
+        names.push_back(several_agents(desk) ? agent + " " + products : products);
     KeyValues values;
-    values.rows = {{say("pharmacy-agent"), desk.agent()},
+    values.rows = {{say("pharmacy-agent"), agents_in_words(desk)},
                    {say("pharmacy-products"), joined(names, "; ")},
                    {say("pharmacy-interval"),
                     say("pharmacy-interval-days", {{"days", say.day_count(source.clinic.days_per_fill)}})},
@@ -131,13 +123,16 @@ Document make_pharmacy(const PaperDesk& desk) {
     const Day to =
         supply.fills.empty() ? desk.steps.back().last : supply.fills.back().to - std::chrono::days(1);
     const Day from = supply.fills.empty() ? desk.source.as_of : supply.fills.front().from;
-    Document document = begin(Paper::pharmacy, desk, say("pharmacy-title", {{"agent", desk.agent()}}),
-                              say("pharmacy-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
+    Document document =
+        begin(Paper::pharmacy, desk, say("pharmacy-title", {{"agent", agents_in_words(desk)}}),
+              say("pharmacy-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
     add(document, particulars(desk));
     add(document, Heading{say("pharmacy-fills-heading"), 1}, true);
     add(document, fill_table(desk));
-    add(document, Heading{say("pharmacy-total-heading"), 2}, true);
-    add(document, totals(desk));
+    if (KeyValues all = totals(desk); !all.rows.empty()) {
+        add(document, Heading{say("pharmacy-total-heading"), 2}, true);
+        add(document, std::move(all));
+    }
     add(document, Heading{say("pharmacy-doses-heading"), 1}, true);
     if (desk.source.hold)
         add(document,

@@ -23,11 +23,12 @@ std::string change_in_words(const PaperDesk& desk, const ChangedDose& change) {
     const Wording& say = desk.say;
     const Args args = {{"time", say.dose_time(change.at)},
                        {"agent", say.agent(change.drug)},
-                       {"amount", print_dose(change.now)},
-                       {"was", print_dose(change.was)}};
-    if (change.now.is_zero()) return say("schedule-band-stops", args);
-    if (change.was.is_zero()) return say("schedule-band-new", args);
-    return say(several_agents(desk) ? "schedule-band-change-agent" : "schedule-band-change", args);
+                       {"amount", say.amount(change.pieces_now, change.now)},
+                       {"was", say.amount(change.pieces_was, change.was)}};
+    const std::string which = several_agents(desk) ? "-agent" : "";
+    if (change.now.is_zero()) return say("schedule-band-stops" + which, args);
+    if (change.was.is_zero()) return say("schedule-band-new" + which, args);
+    return say("schedule-band-change" + which, args);
 }
 
 /// What begins with a step: the changed doses and the sum of the day.
@@ -61,7 +62,9 @@ Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vec
     const bool first = day == step.from;
     for (const ClockTime at : times) {
         Cell cell = brief ? brief_cell(desk, step, at, first) : dose_cell(desk, step, at, first);
-        cell.tick_box = !doses_at(*step.step, at).empty();
+        const std::size_t doses = doses_at(*step.step, at).size();
+        cell.tick_box = doses > 0;
+        for (std::size_t i = 0; doses > 1 && i < doses; ++i) cell.doses[i].tick_box = true;
         row.push_back(std::move(cell));
     }
     if (times.size() <= kMostTimesWithNotes) row.emplace_back();
@@ -134,15 +137,6 @@ std::optional<Side> liquid_advice(const PaperDesk& desk) {
                  say("schedule-liquid-syringe")}};
 }
 
-/// The agents of the days that this sheet covers, the plan's own first.
-std::vector<std::string> agents_on_sheet(const PaperDesk& desk) {
-    std::vector<std::string> agents{desk.drug};
-    for (const FirmStep& step : desk.steps)
-        for (const PlannedDose& dose : step.step->doses)
-            if (std::ranges::find(agents, dose.drug) == agents.end()) agents.push_back(dose.drug);
-    return agents;
-}
-
 /// What to do with a forgotten dose of an agent.
 Side missed_dose(const PaperDesk& desk, const std::string& agent, const Drug& drug) {
     const Wording& say = desk.say;
@@ -213,14 +207,10 @@ std::string span_of(const PaperDesk& desk) {
 
 Document make_schedule(const PaperDesk& desk) {
     const Wording& say = desk.say;
-    Document document =
-        begin(Paper::schedule, desk, say("schedule-title", {{"agent", desk.agent()}}), span_of(desk));
-    std::vector<std::string> products;
-    for (const Product& product : products_of(desk)) products.push_back(say.product(product));
-    if (!products.empty())
-        add(document, Paragraph{say("schedule-products",
-                                    {{"agent", desk.agent()}, {"products", joined(products, ", ")}}),
-                                true});
+    Document document = begin(Paper::schedule, desk,
+                              say("schedule-title", {{"agent", agents_in_words(desk)}}), span_of(desk));
+    for (const auto& [agent, products] : products_by_agent(desk))
+        add(document, Paragraph{say("schedule-products", {{"agent", agent}, {"products", products}}), true});
     add(document, notice_of(desk));
     add_until_start(document, desk);
     if (desk.source.hold)
@@ -232,7 +222,7 @@ Document make_schedule(const PaperDesk& desk) {
     add_advice(document, desk);
     add(document, prescriber_lines(desk, say("schedule-sign")));
     add(document, PageBreak{});
-    add(document, Heading{say("schedule-days-heading", {{"agent", desk.agent()}}), 1}, true);
+    add(document, Heading{say("schedule-days-heading", {{"agent", agents_in_words(desk)}}), 1}, true);
     add(document, short_notice_of(desk), true);
     add(document, Paragraph{say("schedule-legend"), false});
     add(document, day_table(desk));

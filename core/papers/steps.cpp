@@ -83,16 +83,25 @@ std::vector<const PlannedDose*> doses_at(const Step& step, ClockTime at) {
 
 std::vector<ChangedDose> changes_of(const FirmStep& step) {
     const auto now = doses_of_step(*step.step);
+    const auto pieces_now = pieces_of_step(*step.step);
+    const auto pieces = [](const auto& of, const DoseKey& key) {
+        const auto found = of.find(key);
+        return found == of.end() ? std::vector<Piece>{} : found->second;
+    };
     std::vector<ChangedDose> changes;
+    const auto add = [&](const DoseKey& key, Dose was, Dose is) {
+        changes.push_back(
+            {key.first, key.second, was, is, pieces(step.pieces_before, key), pieces(pieces_now, key)});
+    };
     for (const auto& [key, was] : step.before) {
         const auto found = now.find(key);
         const Dose is = found == now.end() ? Dose() : found->second;
-        if (is != was) changes.push_back({key.first, key.second, was, is});
+        if (is != was) add(key, was, is);
     }
     for (const auto& [key, is] : now)
-        if (!step.before.contains(key)) changes.push_back({key.first, key.second, Dose(), is});
-    std::sort(changes.begin(), changes.end(),
-              [](const ChangedDose& a, const ChangedDose& b) { return a.at < b.at; });
+        if (!step.before.contains(key)) add(key, Dose(), is);
+    std::stable_sort(changes.begin(), changes.end(),
+                     [](const ChangedDose& a, const ChangedDose& b) { return a.at < b.at; });
     return changes;
 }
 

@@ -45,6 +45,8 @@ struct ChangedDose {
     std::string drug;
     Dose was;
     Dose now;
+    std::vector<Piece> pieces_was;  ///< as far as they are known
+    std::vector<Piece> pieces_now;
 };
 std::vector<ChangedDose> changes_of(const FirmStep& step);
 

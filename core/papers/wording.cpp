@@ -153,6 +153,14 @@ std::vector<std::string> Wording::pieces(const std::vector<Piece>& pieces, Dose 
     return lines;
 }
 
+std::string Wording::amount(const std::vector<Piece>& pieces, Dose amount) const {
+    const bool measured =
+        std::any_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.cut == Cut::ml; });
+    if (!measured || amount_of(pieces) != amount) return print_dose(amount);
+    const std::string said = pieces.size() == 1 ? print_volume(pieces.front().volume) : pieces_only(pieces);
+    return said + " = " + print_dose(amount);
+}
+
 std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {
     const auto groups = by_product(pieces);
     if (groups.size() == 1) return of_one_product(groups.front());

@@ -36,6 +36,9 @@ class Wording {
     /// each, every part with its own strength ("2 tablets of 1 mg", "+ half of a 0.5 mg tablet"), and the sum
     /// on a line of its own: no strength is left to be understood.
     std::vector<std::string> pieces(const std::vector<Piece>& pieces, Dose amount) const;
+    /// The amount alone, "1 mg"; where some of it is measured, what to draw up stands first: "0.45 mL = 0.9
+    /// mg".
+    std::string amount(const std::vector<Piece>& pieces, Dose amount) const;
     /// The same without the sum, on one line.
     std::string pieces_only(const std::vector<Piece>& pieces) const;
     /// So much of a product to dispense: "56 tablets", "120 mL".

@@ -15,7 +15,7 @@ namespace evenfall::papers {
 namespace {
 
 std::vector<PaperSource> people() {
-    return {two_steps(), every_risk(), two_agents(), down_to_off()};
+    return {two_steps(), every_risk(), two_agents(), crossing_over(), from_a_bottle(), down_to_off()};
 }
 
 template <class Check>

@@ -168,6 +168,43 @@ PaperSource two_agents() {
     return source;
 }
 
+PaperSource crossing_over() {
+    PaperSource source = two_steps();
+    const Product alprazolam{"alprazolam", Form::tablet, Dose::micrograms(250), Cuts::halves, {}};
+    Plan& plan = *source.plan;
+    plan.request.drug = "diazepam";
+    plan.products = {alprazolam, kDiazepam2};
+    plan.start.doses = {{{8 * 60}, "alprazolam", Dose::micrograms(500), {}, {}},
+                        {{22 * 60}, "alprazolam", Dose::micrograms(500), {}, {}}};
+    source.regimen = plan.start;
+    const auto night = dose(22 * 60, {piece(kDiazepam2, Cut::whole, 3)});
+    plan.steps = {step(1, day_at(2027, 1, 4), 7, StepStatus::committed,
+                       {dose(8 * 60, {piece(alprazolam, Cut::whole, 2)}),
+                        dose(22 * 60, {piece(alprazolam, Cut::whole, 1)}), night},
+                       Dose::milligrams(6)),
+                  step(2, day_at(2027, 1, 11), 7, StepStatus::committed,
+                       {dose(8 * 60, {piece(kDiazepam2, Cut::whole, 5)}), night}, Dose::milligrams(6))};
+    for (Step& stage : plan.steps) stage.flags.push_back({"crossover-review", {}, {}});
+    return source;
+}
+
+PaperSource from_a_bottle() {
+    PaperSource source = two_steps();
+    const Product strong{"lorazepam", Form::oral_concentrate, Dose::milligrams(2), Cuts::whole,
+                         Volume::nanolitres(50'000)};
+    Plan& plan = *source.plan;
+    plan.request.drug = "lorazepam";
+    plan.products = {strong};
+    plan.start.doses = {{{8 * 60}, "lorazepam", Dose::milligrams(1), {}, {}}};
+    source.regimen = plan.start;
+    plan.steps = {
+        step(1, day_at(2027, 1, 4), 14, StepStatus::committed,
+             {dose(8 * 60, {measured(strong, Volume::nanolitres(450'000))})}, Dose::milligrams(1)),
+        step(2, day_at(2027, 1, 18), 14, StepStatus::committed,
+             {dose(8 * 60, {measured(strong, Volume::nanolitres(350'000))})}, Dose::micrograms(900))};
+    return source;
+}
+
 PaperSource down_to_off() {
     PaperSource source = two_steps();
     Plan& plan = *source.plan;

@@ -31,6 +31,10 @@ PaperSource two_steps();
 PaperSource every_risk();
 /// One agent reduced, another that stays.
 PaperSource two_agents();
+/// Alprazolam before; a stage with both agents, each at bedtime too, then diazepam alone.
+PaperSource crossing_over();
+/// Lorazepam measured from a strong liquid, in two steps.
+PaperSource from_a_bottle();
 /// The last step before OFF, and OFF.
 PaperSource down_to_off();
 /// A made-up plan over any agent: 1 to 12 dose times, 1 to 6 committed steps, any pieces, an outlook behind

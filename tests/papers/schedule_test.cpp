@@ -98,10 +98,10 @@ Day day_of_row(const Row& row) {
     return read_date(text.substr(text.find(' ') + 1));
 }
 
-/// What a short cell says: "1.375 mg".
+/// What a short cell says: "1.375 mg", or "0.45 mL = 0.9 mg" where it is measured.
 std::optional<Dose> short_amount(const std::string& words) {
     std::smatch found;
-    if (!std::regex_match(words, found, std::regex(R"(([\d.,]+) mg)"))) return std::nullopt;
+    if (!std::regex_match(words, found, std::regex(R"((?:[\d.,]+ mL = )?([\d.,]+) mg)"))) return std::nullopt;
     return read_mg(found[1]);
 }
 
@@ -118,7 +118,7 @@ void check_cell(const Group& group, const Row& row, std::size_t column, const st
     EXPECT_EQ(sum_in_words(told), plan) << told;
     EXPECT_EQ(amount_in_words(told), *plan) << told;
     if (group.lead.empty()) return;
-    EXPECT_EQ(short_amount(words), plan) << words;
+    EXPECT_EQ(sum_in_words(words) ? sum_in_words(words) : short_amount(words), plan) << words;
     EXPECT_EQ(row[column].doses.at(0).pieces, group.lead[column].doses.at(0).pieces);
 }
 
@@ -317,6 +317,51 @@ TEST(Schedule, NamesTheAgentWhereThereIsMoreThanOne) {
     EXPECT_NE(all.find("zolpidem 5 mg, no change"), std::string::npos);
     EXPECT_NE(all.find("clonazepam 2.375 mg in all"), std::string::npos);
     EXPECT_NE(all.find("zolpidem 5 mg in all"), std::string::npos);
+}
+
+TEST(Schedule, SaysTheVolumeToDrawUpBesideEverySyringe) {
+    const Document document = schedule_of(from_a_bottle());
+    const Table& table = day_table_of(document);
+    const Group& second = table.groups.at(1);
+    EXPECT_EQ(words_of(table.groups.at(0).rows.at(3).at(1)), "0.45 mL = 0.9 mg");
+    EXPECT_EQ(words_of(second.rows.at(0).at(1)), "0.35 mL = 0.7 mg");
+    EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was, "Changed: was 0.45 mL = 0.9 mg");
+    EXPECT_EQ(table.groups.at(0).band.at(1), "Morning 08:00: 0.45 mL = 0.9 mg (was 1 mg)");
+    EXPECT_EQ(second.band.at(1), "Morning 08:00: 0.35 mL = 0.7 mg (was 0.45 mL = 0.9 mg)");
+}
+
+TEST(Schedule, CallsNoAgentsTabletsAnothers) {
+    const Document document = schedule_of(crossing_over());
+    const std::string all = plain_text(document);
+    EXPECT_EQ(document.title, "Your schedule for alprazolam and diazepam");
+    EXPECT_NE(all.find("Your alprazolam: 0.25 mg tablets\n"), std::string::npos);
+    EXPECT_NE(all.find("Your diazepam: 2 mg tablets\n"), std::string::npos);
+    EXPECT_EQ(all.find("% less"), std::string::npos);
+}
+
+TEST(Schedule, NamesTheAgentOfEveryChangeInACrossover) {
+    const Document document = schedule_of(crossing_over());
+    const Table& table = day_table_of(document);
+    EXPECT_EQ(table.groups.at(0).band,
+              (std::vector<std::string>{"Step 1 from Monday 4 January 2027",
+                                        "Bedtime 22:00: alprazolam 0.25 mg (was 0.5 mg)",
+                                        "Bedtime 22:00: diazepam 6 mg (new at this time)"}));
+    EXPECT_EQ(table.groups.at(1).band,
+              (std::vector<std::string>{"Step 2 from Monday 11 January 2027",
+                                        "Morning 08:00: no alprazolam any more (was 0.5 mg)",
+                                        "Morning 08:00: diazepam 10 mg (new at this time)",
+                                        "Bedtime 22:00: no alprazolam any more (was 0.25 mg)"}));
+}
+
+TEST(Schedule, HasABoxToTickForEachOfTwoMedicinesAtOneTime) {
+    const Document document = schedule_of(crossing_over());
+    const Table& table = day_table_of(document);
+    const Cell& both = table.groups.at(0).rows.at(1).at(2);
+    ASSERT_EQ(both.doses.size(), 2u);
+    EXPECT_TRUE(both.doses.at(0).tick_box && both.doses.at(1).tick_box);
+    const Cell& one = table.groups.at(1).rows.at(0).at(2);  // the dose, and what is not taken any more
+    EXPECT_TRUE(one.tick_box);
+    for (const DoseInCell& each : one.doses) EXPECT_FALSE(each.tick_box);
 }
 
 TEST(Schedule, SaysOffInWordsAndWarnsOfLostTolerance) {

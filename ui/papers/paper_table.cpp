@@ -81,6 +81,7 @@ class CellSetter {
     void add_cell(const Cell& cell) {
         for (const std::string& line : cell.strong) add_text(line, true);
         for (const DoseInCell& dose : cell.doses) {
+            if (dose.tick_box) box_tops_.push_back(height_);
             if (!add_beside(dose)) {
                 add_pieces(dose.pieces);
                 for (const std::string& line : dose.lines) add_text(line, false);
@@ -88,7 +89,11 @@ class CellSetter {
             add_was(dose.was);
         }
         for (const std::string& line : cell.lines) add_text(line, false);
+        if (cell.tick_box && box_tops_.empty()) box_tops_.push_back(0);
     }
+
+    /// Where the boxes to tick begin, below the top of the cell: one for each dose.
+    const std::vector<double>& box_tops() const { return box_tops_; }
 
     double height() const { return height_; }
     std::vector<Element> take() && { return std::move(elements_); }
@@ -103,6 +108,7 @@ class CellSetter {
     double width_;
     double height_ = 0;
     std::vector<Element> elements_;
+    std::vector<double> box_tops_;
 };
 
 void paint_all(QPainter& painter, const std::vector<Element>& elements, QPointF at) {
@@ -112,10 +118,12 @@ void paint_all(QPainter& painter, const std::vector<Element>& elements, QPointF 
     }
 }
 
-void paint_tick_box(QPainter& painter, const QPointF& at, double size) {
-    painter.setPen(QPen(kPaperInk, 1));
-    painter.setBrush(Qt::white);
-    painter.drawRect(QRectF(at, QSizeF(size, size)));
+void paint_tick_boxes(QPainter& painter, const QPointF& at, const std::vector<double>& tops, double size) {
+    for (const double top : tops) {
+        painter.setPen(QPen(kPaperInk, 1));
+        painter.setBrush(Qt::white);
+        painter.drawRect(QRectF(at + QPointF(0, top), QSizeF(size, size)));
+    }
 }
 
 class TableSetter {
@@ -268,26 +276,28 @@ class TableSetter {
 
     void set_row(const Row& row, const Atoms& repeat, bool last) {
         std::vector<std::vector<Element>> cells;
+        std::vector<std::vector<double>> boxes;
         double height = 0;
         for (std::size_t i = 0; i < row.size(); ++i) {
             const double indent = row[i].tick_box ? box_ + kPad : 0;
             CellSetter setter(style_, widths_[i] - 2 * kPad - indent);
             setter.add_cell(row[i]);
             height = std::max(height, setter.height());
+            boxes.push_back(setter.box_tops());
             cells.push_back(std::move(setter).take());
         }
         auto atom = std::make_shared<Atom>();
         atom->height = height + 2 * kPad;
         atom->glue = last ? Glue::none : Glue::soft;
         atom->repeated = repeat;
-        atom->paint = [cells, row, widths = widths_, columns = table_.columns, box = box_,
+        atom->paint = [cells, boxes, row, widths = widths_, columns = table_.columns, box = box_,
                        height = atom->height, width = width_](QPainter& painter, const QPointF& at) {
             double x = at.x();
             for (std::size_t i = 0; i < cells.size(); ++i) {
                 const QPointF corner(x + kPad, at.y() + kPad);
                 painter.setPen(QPen(kPaperRule, columns[i].sum ? 1.6 : 0.5));
                 if (i > 0) painter.drawLine(QPointF(x, at.y()), QPointF(x, at.y() + height));
-                if (row[i].tick_box) paint_tick_box(painter, corner + QPointF(0, 1), box);
+                paint_tick_boxes(painter, corner + QPointF(0, 1), boxes[i], box);
                 paint_all(painter, cells[i], corner + QPointF(row[i].tick_box ? box + kPad : 0, 0));
                 x += widths[i];
             }
@@ -312,13 +322,13 @@ class TableSetter {
         auto atom = std::make_shared<Atom>();
         atom->height = std::max(title.height(), setter.height()) + kPad;
         atom->glue = Glue::soft;
+        const std::vector<double> boxes = setter.box_tops();
         atom->paint = [title = std::move(title).take(), cell = std::move(setter).take(), left_width, indent,
-                       box = box_, tick = cell.tick_box,
-                       width = width_](QPainter& painter, const QPointF& at) {
+                       box = box_, boxes, width = width_](QPainter& painter, const QPointF& at) {
             painter.setPen(QPen(kPaperRule, 0.4));
             painter.drawLine(at + QPointF(kPad, 0), at + QPointF(width, 0));
             paint_all(painter, title, at + QPointF(2 * kPad, kPad / 2));
-            if (tick) paint_tick_box(painter, at + QPointF(left_width, kPad / 2 + 1), box);
+            paint_tick_boxes(painter, at + QPointF(left_width, kPad / 2 + 1), boxes, box);
             paint_all(painter, cell, at + QPointF(left_width + indent, kPad / 2));
         };
         return atom;

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include "papers/sample.h"
+
+// What goes to pharmacy and care team, and the caution sheet, where more than one agent is taken.
+
+namespace evenfall::papers {
+namespace {
+
+std::string text_of(Paper paper, const PaperSource& source, const std::string& language = "en") {
+    auto document = make_paper(paper, source, shipped_texts(language));
+    EXPECT_TRUE(document.ok()) << document.faults().front().id;
+    return document ? plain_text(*document) : std::string();
+}
+
+PaperSource supplied(PaperSource source) {
+    source.supply = some_supply(source);
+    return source;
+}
+
+bool has(const std::string& all, const std::string& part) {
+    return all.find(part) != std::string::npos;
+}
+
+TEST(Pharmacy, TakesBackOnlyWhatNoDoseNeedsWhenTheFillsAreUsed) {
+    PaperSource source = supplied(two_steps());
+    const std::string kept = text_of(Paper::pharmacy, source);
+    EXPECT_FALSE(has(kept, "no dose needs it any more")) << kept;
+    source.supply->surplus = {{source.plan->products.front(), 6, {}}};
+    const std::string back = text_of(Paper::pharmacy, source);
+    EXPECT_TRUE(has(back, "0.5 mg tablets: no dose needs it any more from Monday 1 March 2027 on")) << back;
+}
+
+TEST(Pharmacy, NamesTheAgentOfEveryProductWhereThereAreSeveral) {
+    const std::string all = text_of(Paper::pharmacy, supplied(crossing_over()));
+    EXPECT_TRUE(has(all, "Pharmacy summary: alprazolam and diazepam"));
+    EXPECT_TRUE(has(all, "alprazolam 0.25 mg tablets; diazepam 2 mg tablets"));
+    EXPECT_TRUE(has(all, "1,204 tablets: alprazolam 0.25 mg tablets"));
+    EXPECT_TRUE(has(all, "1,204 tablets: diazepam 2 mg tablets"));
+    EXPECT_TRUE(has(all, "alprazolam 4 tablets")) << all;
+}
+
+TEST(Pharmacy, AddsUpNothingWhereNothingIsDispensed) {
+    PaperSource source = supplied(two_steps());
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "All fills together"));
+    for (Fill& fill : source.supply->fills) fill.items.clear();
+    EXPECT_FALSE(has(text_of(Paper::pharmacy, source), "All fills together"));
+}
+
+TEST(Letter, LeavesNoAgentOutOfAStep) {
+    const std::string crossing = text_of(Paper::letter, crossing_over());
+    EXPECT_TRUE(has(crossing, "come off alprazolam and diazepam slowly"));
+    EXPECT_TRUE(has(crossing, "From Monday 4 January 2027: alprazolam 0.75 mg a day; diazepam 6 mg a day"));
+    EXPECT_TRUE(has(crossing, "Do not stop alprazolam and diazepam suddenly"));
+    const std::string two = text_of(Paper::letter, two_agents());
+    EXPECT_TRUE(has(two, "come off clonazepam slowly"));
+    EXPECT_TRUE(has(two, "This person also takes zolpidem."));
+    EXPECT_TRUE(has(two, "From Monday 4 January 2027: clonazepam 2.375 mg a day; zolpidem 5 mg a day"));
+}
+
+TEST(Caution, CoversEveryAgentOfTheSheet) {
+    PaperSource source = crossing_over();
+    const std::string all = text_of(Paper::caution, source);
+    EXPECT_TRUE(has(all, "Caution sheet for alprazolam and diazepam"));
+    EXPECT_TRUE(has(all, "Your body is used to alprazolam and diazepam."));
+    EXPECT_TRUE(has(text_of(Paper::caution, source, "es"), "alprazolam y diazepam"));
+}
+
+}  // namespace
+}  // namespace evenfall::papers
