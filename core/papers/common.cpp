@@ -94,6 +94,14 @@ std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& re
     return lines;
 }
 
+void add_until_start(Document& document, const PaperDesk& desk, std::string_view says) {
+    const Day first = desk.steps.front().from;
+    if (first <= desk.source.as_of) return;
+    const std::string until = desk.say.date(first - std::chrono::days(1));
+    add(document, Paragraph{desk.say(says, {{"date", until}}), true}, true);
+    add(document, List{doses_in_words(desk, desk.source.plan->start), false});
+}
+
 Regimen regimen_on_issue(const PaperSource& source) {
     if (!source.plan) return source.regimen;
     Regimen regimen = source.plan->start;
@@ -146,11 +154,14 @@ std::string product_in_words(const PaperDesk& desk, const Product& product) {
     return several_agents(desk) ? desk.say.agent(product.drug) + " " + name : name;
 }
 
-std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk) {
+std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk, bool dispensed) {
     std::set<Product> products;
     for (const FirmStep& step : desk.steps)
         for (const PlannedDose& dose : step.step->doses)
             for (const Piece& piece : dose.pieces) products.insert(piece.product);
+    if (dispensed && desk.source.supply)
+        for (const Fill& fill : desk.source.supply->fills)
+            for (const SupplyItem& item : fill.items) products.insert(item.product);
     std::vector<std::pair<std::string, std::string>> lines;
     for (const std::string& agent : agents_on_sheet(desk)) {
         std::vector<std::string> names;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -42,6 +43,9 @@ void add_whom_to_call(Document& document, const PaperDesk& desk);
 /// The doses of a day in words: "Morning 08:00: clonazepam 1 mg".
 std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen);
 
+/// What is taken from the day of issue until the first step, where that is still to come.
+void add_until_start(Document& document, const PaperDesk& desk, std::string_view says);
+
 /// What is taken on the day of issue, by agent, in the order of the first dose; empty where nothing is known.
 Regimen regimen_on_issue(const PaperSource& source);
 std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen);
@@ -56,8 +60,10 @@ std::string in_one_phrase(const PaperDesk& desk, const std::vector<std::string>&
 std::string agents_in_words(const PaperDesk& desk);
 /// A product as it is dispensed, with its agent where the paper covers several.
 std::string product_in_words(const PaperDesk& desk, const Product& product);
-/// A line for each agent of the sheet's pieces: the agent, and its products.
-std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk);
+/// A line for each agent of the sheet's pieces: the agent, and its products; those that are dispensed too,
+/// where asked for.
+std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk,
+                                                                   bool dispensed = false);
 
 /// The table of steps, one row each, for whoever compares: the cut, dose times, the day's sum.
 Table step_table(const PaperDesk& desk);

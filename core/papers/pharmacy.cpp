@@ -100,7 +100,7 @@ KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
     std::vector<std::string> names;
-    for (const auto& [agent, products] : products_by_agent(desk))
+    for (const auto& [agent, products] : products_by_agent(desk, true))
         names.push_back(several_agents(desk) ? agent + " " + products : products);
     KeyValues values;
     values.rows = {{say("pharmacy-agent"), agents_in_words(desk)},
@@ -137,6 +137,7 @@ Document make_pharmacy(const PaperDesk& desk) {
     if (desk.source.hold)
         add(document,
             Paragraph{say("pharmacy-hold", {{"date", say.date(desk.source.hold->review_on)}}), true}, true);
+    add_until_start(document, desk, "pharmacy-until-start");
     add(document, step_table(desk));
     add(document, Heading{say("pharmacy-back-heading"), 2}, true);
     add(document, List{to_take_back(desk), false});

@@ -108,14 +108,6 @@ Table day_table(const PaperDesk& desk) {
     return table;
 }
 
-void add_until_start(Document& document, const PaperDesk& desk) {
-    const Day first = desk.steps.front().from;
-    if (first <= desk.source.as_of) return;
-    const std::string until = desk.say.date(first - std::chrono::days(1));
-    add(document, Paragraph{desk.say("schedule-until-start", {{"date", until}}), true}, true);
-    add(document, List{doses_in_words(desk, desk.source.plan->start), false});
-}
-
 bool cuts_anything(const PaperDesk& desk) {
     for (const FirmStep& step : desk.steps)
         for (const PlannedDose& dose : step.step->doses)
@@ -212,7 +204,7 @@ Document make_schedule(const PaperDesk& desk) {
     for (const auto& [agent, products] : products_by_agent(desk))
         add(document, Paragraph{say("schedule-products", {{"agent", agent}, {"products", products}}), true});
     add(document, notice_of(desk));
-    add_until_start(document, desk);
+    add_until_start(document, desk, "schedule-until-start");
     if (desk.source.hold)
         add(document,
             Paragraph{say("schedule-hold", {{"date", say.date(desk.source.hold->review_on)}}), true});

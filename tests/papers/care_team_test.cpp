@@ -41,6 +41,22 @@ TEST(Pharmacy, NamesTheAgentOfEveryProductWhereThereAreSeveral) {
     EXPECT_TRUE(has(all, "alprazolam 4 tablets")) << all;
 }
 
+TEST(Pharmacy, ListsWhatIsDispensedAmongTheStrengthsAndForms) {
+    PaperSource source = supplied(two_agents());
+    const Product tablet{"zolpidem", Form::tablet, Dose::milligrams(5), Cuts::whole, {}};
+    source.supply->fills.front().items.push_back({tablet, 28, {}});
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "; zolpidem 5 mg tablets"));
+}
+
+TEST(Pharmacy, GivesTheDosesUntilTheFirstStep) {
+    const std::string all = text_of(Paper::pharmacy, supplied(two_steps()));
+    EXPECT_TRUE(has(all, "Before the first step, until Sunday 3 January 2027:"));
+    EXPECT_TRUE(has(all, "Bedtime 21:00: clonazepam 1.5 mg"));
+    PaperSource begun = two_steps();
+    begun.as_of = day_at(2027, 1, 4);
+    EXPECT_FALSE(has(text_of(Paper::pharmacy, supplied(begun)), "Bedtime 21:00: clonazepam 1.5 mg"));
+}
+
 TEST(Pharmacy, AddsUpNothingWhereNothingIsDispensed) {
     PaperSource source = supplied(two_steps());
     EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "All fills together"));
