@@ -12,6 +12,7 @@
 #include <QScrollArea>
 #include <QShortcut>
 #include <algorithm>
+#include <utility>
 
 #include "checkin/call_parts.h"
 #include "checkin/danger_card.h"
@@ -102,7 +103,14 @@ void CallPage::touch() {
 /// What was answered is sealed away at once.
 void CallPage::keep() {
     typing_.stop();
-    if (shown_.empty() || filling_ || form_.empty()) return;
+    if (shown_.empty() || filling_) return;
+    if (form_.empty()) {  // what was taken out again does not come back
+        if (!std::exchange(kept_, false)) return;
+        const auto dropped = workbench().desk().drop_draft(shown_, kDraft);
+        if (!dropped && workbench().show_faults) workbench().show_faults(dropped.faults());
+        return;
+    }
+    kept_ = true;
     const auto put = workbench().desk().put_draft(shown_, kDraft, print_call(form_));
     if (!put && workbench().show_faults) workbench().show_faults(put.faults());
 }
@@ -120,6 +128,7 @@ void CallPage::refresh() {
     show_head();
     danger_->refresh();
     show_asks();
+    forms_->refresh();
     whole_->refresh();
     response_->refresh();
 }

@@ -88,6 +88,7 @@ class CallPage : public Page {
     CallAsks asks_;
     QPointer<QWidget> resume_;  ///< where the talk goes on after a danger was seen to
     bool filling_ = false;
+    bool kept_ = false;  ///< whether a draft of this call is put away
     bool asked_back_ = false;
 };
 

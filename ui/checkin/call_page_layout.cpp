@@ -34,6 +34,7 @@ QWidget* CallPage::make_head() {
     row->addLayout(words, 1);
     auto* nobody = make_button(tr("No answer (A)"));
     nobody->setToolTip(tr("Writes down that a call reached nobody"));
+    nobody->setObjectName(QStringLiteral("nobody"));
     connect(nobody, &QPushButton::clicked, this, &CallPage::no_answer);
     row->addWidget(nobody, 0, Qt::AlignTop);
     auto* anew = make_button(tr("Begin anew"));
@@ -56,7 +57,10 @@ void CallPage::add_line(QVBoxLayout& column, const char* question, const QString
     lines_[question] = line;
     connect(line, &QLineEdit::textEdited, this, [this, question](const QString& text) {
         touch();
-        form_.answers[question] = to_utf8(text);
+        if (text.isEmpty())
+            form_.answers.erase(question);
+        else
+            form_.answers[question] = to_utf8(text);
         typing_.start();
     });
     connect(line, &QLineEdit::editingFinished, this, &CallPage::keep);
@@ -69,8 +73,10 @@ void CallPage::make_talk() {
                  tr("P: all as planned. X: this day was not. What was not so is written day by day in "
                     "the Diary."));
     auto* planned = make_button(tr("All as planned (P)"));
+    planned->setObjectName(QStringLiteral("planned"));
     connect(planned, &QPushButton::clicked, this, [this] { strip_->all_as_planned(); });
     auto* diary = make_button(tr("Write a day down"));
+    diary->setObjectName(QStringLiteral("diary"));
     connect(diary, &QPushButton::clicked, this,
             [this] { emit workbench().page_wanted(QStringLiteral("diary")); });
     days->body()->addWidget(strip_);

@@ -8,6 +8,7 @@
 
 #include "checkin/call_page.h"
 #include "checkin/call_parts.h"
+#include "checkin/danger_card.h"
 #include "checkin/danger_questions.h"
 #include "checkin/day_strip.h"
 #include "controls/card.h"
@@ -21,6 +22,7 @@ namespace evenfall::ui {
 
 void CallPage::take_up() {
     form_ = {};
+    kept_ = false;
     form_.begun = workbench().now();
     asked_back_ = false;
     asks_back_->hide();
@@ -40,6 +42,7 @@ void CallPage::take_up() {
         return;
     }
     form_ = std::move(*read);
+    kept_ = true;
     draft_->setText(tr("Taken up again: the call begun on %1 at %2, not saved yet.")
                         .arg(text_with_weekday(day_of(form_.begun), workbench().today()),
                              text_of(clock_of(form_.begun))));
@@ -152,7 +155,12 @@ void CallPage::show_asks() {
 
 /// Tab and the keys that answer go down the page in the order of the talk.
 void CallPage::order_focus() {
+    // The page hands its focus to the strip: what stands above it is met after it, or never.
     std::vector<QWidget*> order{strip_};
+    for (const char* name : {"planned", "diary", "nobody", "anew"})
+        order.push_back(findChild<QPushButton*>(QLatin1String(name)));
+    for (QWidget* each : danger_->findChildren<QWidget*>())
+        if (each->focusPolicy() & Qt::TabFocus) order.push_back(each);
     order.insert(order.end(), symptoms_.begin(), symptoms_.end());
     order.push_back(lines_["sleep"]);
     for (QWidget* row : questions_->rows()) order.push_back(row);
@@ -160,7 +168,7 @@ void CallPage::order_focus() {
     for (const char* line : {"supports", "meals and movement", "substances", "goals"})
         order.push_back(lines_[line]);
     for (const auto& [name, line] : counts_) order.push_back(line);
-    order.insert(order.end(), {own_words_, next_->edit()});
+    order.insert(order.end(), {own_words_, next_});
     for (std::size_t at = 1; at < order.size(); ++at) setTabOrder(order[at - 1], order[at]);
 }
 

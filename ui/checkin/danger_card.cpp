@@ -111,7 +111,11 @@ void DangerCard::build() {
 void DangerCard::refresh() {
     const PatientRecord* record = workbench_.record();
     const Desk& desk = workbench_.desk();
-    const auto before = std::move(dangers_);
+    const PatientId patient = record ? record->id : PatientId();
+    if (shown_ != patient) {
+        shown_ = patient;
+        show_nobodys_words();
+    }
     dangers_ = record ? standing_dangers(*record, desk.rules(), desk.scales(), workbench_.now())
                       : std::vector<Danger>();
     std::erase_if(dangers_, [](const Danger& each) { return each.level == DangerLevel::to_be_asked; });
@@ -119,8 +123,13 @@ void DangerCard::refresh() {
     if (dangers_.empty()) return;
     show_words(dangers_.front());
     show_told();
-    if (call_back_->text().isEmpty() && record->person && dangers_ != before)
-        call_back_->setText(to_text(record->person->value.phone));
+}
+
+/// What stands for one person is never shown, nor written, for another: only their own number is filled in.
+void DangerCard::show_nobodys_words() {
+    for (QLineEdit* line : {where_, with_whom_, call_back_, who_, number_, answer_}) line->clear();
+    const PatientRecord* record = workbench_.record();
+    if (record && record->person) call_back_->setText(to_text(record->person->value.phone));
 }
 
 void DangerCard::show_words(const Danger& first) {

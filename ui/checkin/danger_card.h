@@ -36,11 +36,13 @@ class DangerCard : public Card {
     void build();
     void show_words(const Danger& first);
     void show_told();
+    void show_nobodys_words();
     void write_whereabouts();
     void write_told();
     std::vector<Danger> open_dangers() const;
 
     Workbench& workbench_;
+    PatientId shown_;  ///< whose words stand in the lines
     std::vector<Danger> dangers_;
     Label* title_;
     Label* state_;

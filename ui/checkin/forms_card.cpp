@@ -44,6 +44,12 @@ FormsCard::FormsCard(Workbench& workbench, QWidget* parent)
     show_form();
 }
 
+void FormsCard::refresh() {
+    if (shown_ == workbench_.patient()) return;
+    shown_ = workbench_.patient();
+    which_->setCurrentIndex(0);
+}
+
 const Scale* FormsCard::chosen() const {
     const auto& all = workbench_.desk().scales().all;
     const int at = which_->currentIndex() - 1;

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "controls/card.h"
+#include "record/patient_record.h"
 #include "response/scales.h"
 
 class QComboBox;
@@ -22,6 +23,8 @@ class FormsCard : public Card {
     Q_OBJECT
   public:
     explicit FormsCard(Workbench& workbench, QWidget* parent = nullptr);
+    /// Begins empty for another person.
+    void refresh();
 
   private:
     const Scale* chosen() const;
@@ -37,6 +40,7 @@ class FormsCard : public Card {
     Label* total_;
     std::vector<FormItem*> items_;
     QLineEdit* whole_ = nullptr;
+    PatientId shown_;
 };
 
 }  // namespace evenfall::ui

@@ -81,6 +81,7 @@ SmallForm life_form(Workbench& workbench) {
                 return LifeEvent{chosen_in<LifeKind>(what), *from->day(), to->day(), words_in(note)};
             },
             [=, &workbench] {
+                what->setCurrentIndex(0);
                 from->set_day(workbench.today());
                 to->set_day(std::nullopt);
                 note->clear();

@@ -48,6 +48,7 @@ void WholeCard::refresh() {
     known_->setVisible(!known_->text().isEmpty());
     if (shown_ == record->id) return;
     shown_ = record->id;
+    which_->setCurrentIndex(0);
     for (const SmallForm& form : forms_)
         if (form.fill) form.fill();
 }

@@ -3,10 +3,12 @@
 
 #include <QAbstractButton>
 #include <QApplication>
+#include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
 #include <QTest>
 #include <algorithm>
+#include <set>
 
 #include <gtest/gtest.h>
 
@@ -158,6 +160,65 @@ TEST_F(CallPageTest, ACallThatWasStoppedIsTakenUpAgain) {
     key(Qt::Key_Return, Qt::ControlModifier);
     ASSERT_EQ(record().check_ins.size(), 2u);
     EXPECT_EQ(record().symptoms.back().value.entries.front().severity, 7);
+}
+
+TEST_F(CallPageTest, NothingTypedForOnePersonIsShownOrSavedForAnother) {
+    const auto known = workbench->desk().patients();
+    const PatientId other =
+        *std::ranges::find_if(known, [this](const PatientId& each) { return each != jonas; });
+    for (const PatientId& each : {jonas, other})
+        ASSERT_TRUE(workbench->desk().carry_out(
+            each, {CheckIn{workbench->now() - std::chrono::hours(1), {{"seizure", "yes"}}, ""}}, {},
+            workbench->now()));
+    page->refresh();
+    for (QComboBox* each : page->findChildren<QComboBox*>())
+        if (each->accessibleName() == QStringLiteral("Form")) each->setCurrentIndex(1);
+    for (QLineEdit* line : page->findChildren<QLineEdit*>())
+        if (!line->isReadOnly()) {
+            line->setText(QStringLiteral("1 of Jonas"));
+            emit line->textEdited(line->text());
+        }
+    workbench->select(other);
+    page->refresh();
+    QTest::qWait(1);  // the fields of the form are put away
+    for (QLineEdit* line : page->findChildren<QLineEdit*>())
+        EXPECT_FALSE(line->text().contains(QStringLiteral("Jonas"))) << line->accessibleName().toStdString();
+    for (QComboBox* each : page->findChildren<QComboBox*>())
+        EXPECT_EQ(each->currentIndex(), each->count() > 0 ? 0 : -1) << each->accessibleName().toStdString();
+    for (QAbstractButton* each : page->findChildren<QAbstractButton*>())
+        if (each->text() == QStringLiteral("Write down") || each->text() == QStringLiteral("Save the form"))
+            each->click();
+    const PatientRecord& saved = **workbench->desk().record(other);
+    EXPECT_TRUE(saved.scales.empty());
+    for (const auto& noted : saved.whereabouts) EXPECT_EQ(noted.value.where, "");
+}
+
+TEST_F(CallPageTest, AnswersThatWereTakenOutAgainDoNotComeBack) {
+    key(Qt::Key_P);
+    keys_of("7");
+    ASSERT_TRUE(workbench->desk().read_draft(jonas, "check-in").value().has_value());
+    for (QWidget* each : page->findChildren<QWidget*>())
+        if (each->inherits("evenfall::ui::ScoreCell") || each->inherits("evenfall::ui::DayStrip"))
+            for (int day = 0; day < 8; ++day) {
+                QTest::keyClick(each, Qt::Key_Backspace);
+                QTest::keyClick(each, Qt::Key_Right);
+            }
+    EXPECT_FALSE(workbench->desk().read_draft(jonas, "check-in").value().has_value());
+}
+
+TEST_F(CallPageTest, TabMeetsEveryFieldOfThePageOnTheWayRound) {
+    std::set<QWidget*> wanted, met;
+    for (QWidget* each : page->findChildren<QWidget*>())
+        if (each->isVisible() && each->isEnabled() && (each->focusPolicy() & Qt::TabFocus) &&
+            !each->focusProxy())
+            wanted.insert(each);
+    for (std::size_t step = 0; step < 2 * wanted.size() + 10; ++step) {
+        met.insert(QApplication::focusWidget());
+        QTest::keyClick(QApplication::focusWidget(), Qt::Key_Tab);
+    }
+    for (QWidget* each : wanted)
+        EXPECT_TRUE(met.contains(each))
+            << each->accessibleName().toStdString() << " (" << each->metaObject()->className() << ")";
 }
 
 TEST_F(CallPageTest, NobodyAnsweringIsOneKey) {
