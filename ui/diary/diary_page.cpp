@@ -144,6 +144,7 @@ SheetRequest DiaryPage::request(const PatientRecord& record) {
 
 void DiaryPage::refresh() {
     sheets_.stop();
+    if (entry_of_ != workbench().patient()) entry_->hide();  // one person's day is never saved for another
     const PatientRecord* record = workbench().record();
     if (!record) {
         show_sheet({});
@@ -198,7 +199,9 @@ void DiaryPage::explain_choice() {
 }
 
 void DiaryPage::open_entry(Day day) {
-    if (workbench().record()) entry_->open(day);
+    if (!workbench().record()) return;
+    entry_of_ = workbench().patient();
+    entry_->open(day);
 }
 
 void DiaryPage::choose_file() {

@@ -56,6 +56,7 @@ class DiaryPage : public Page {
     EmptyState* empty_;
     DiaryView* view_;
     DayEntry* entry_;
+    PatientId entry_of_;  ///< whose day is being entered
     ExplainLine* line_;
     QTableView* table_;
     QPushButton* as_table_;

@@ -103,6 +103,21 @@ TEST_F(DiaryPageTest, TakesADayByKeysAlone) {
     EXPECT_EQ(written.ratings[1].severity, 10);
 }
 
+TEST_F(DiaryPageTest, AnOpenDayIsPutAwayWhenAnotherPersonIsChosen) {
+    const PatientId other = add_person(*bench, "Ruth Amsel", "0901");
+    page->show_part(QStringLiteral("enter"));
+    page->entry()->fill_as_planned();
+    ASSERT_TRUE(page->entry()->isVisible());
+    page->refresh();
+    EXPECT_TRUE(page->entry()->isVisible()) << "it stays open for the same person";
+    bench->select(other);
+    page->refresh();
+    EXPECT_FALSE(page->entry()->isVisible());
+    bench->select(ana);
+    page->refresh();
+    EXPECT_FALSE(page->entry()->isVisible());
+}
+
 TEST_F(DiaryPageTest, LeavesDosesThatLieAheadOpen) {
     page->show_part(QStringLiteral("enter"));
     key(Qt::Key_P);
