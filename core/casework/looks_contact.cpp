@@ -129,19 +129,31 @@ void look_at_double_entries(Looking& looking) {
         }
 }
 
+/// When the days without a dose that run now began: somebody may come off a second time.
+static Day off_since(const Looking& looking) {
+    Day off = looking.today();
+    const auto& stretches = looking.course.stretches;
+    for (auto each = stretches.rbegin(); each != stretches.rend(); ++each) {
+        if (each->from > looking.today()) continue;
+        if (!each->daily.is_zero()) break;
+        off = each->from;
+    }
+    return off;
+}
+
 /// The months after the last dose: calls go on, an old dose can now kill, and what is left over is brought
 /// back.
 void look_after_off(Looking& looking) {
     if (!looking.is_off()) return;
-    Day off = looking.today();
-    for (const Stretch& stretch : looking.course.stretches)
-        if (stretch.daily.is_zero() && stretch.from <= looking.today()) off = std::min(off, stretch.from);
+    const Day off = off_since(looking);
     const Args args = {{"on", print_day(off)}, {"off_days", in_days(off, looking.today())}};
     if (off < looking.days_ago("after-off-call", "for_days")) return;
     const Day heard = std::max(looking.last_call().value_or(off), off);
     if (!looking.contact_is_planned() && heard <= looking.days_ago("after-off-call", "every_days"))
         looking.add(Urgency::today, "after-off-call", args);
-    if (looking.record.returned.empty() && off < looking.days_ago("leftovers-open", "after_days"))
+    const bool returned = std::ranges::any_of(looking.record.returned,
+                                              [off](const auto& each) { return each.value.on >= off; });
+    if (!returned && off < looking.days_ago("leftovers-open", "after_days"))
         looking.add(Urgency::this_week, "leftovers-open", args);
 }
 
