@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "model/json.h"
 
+#include <cstdint>
+#include <limits>
 #include <stdexcept>
 
 #include "units/dose_text.h"
@@ -12,6 +14,17 @@ template <class T>
 T required(evenfall::Result<T> result, const nlohmann::json& j) {
     if (!result) throw std::invalid_argument(result.faults().front().id + ": " + j.dump());
     return std::move(result).value();
+}
+
+/// A whole number as it is written: a fraction would be cut, one too large would come out as another, and the
+/// least of all has no opposite.
+std::int64_t whole(const nlohmann::json& j) {
+    using Limits = std::numeric_limits<std::int64_t>;
+    const bool fits = j.is_number_unsigned()
+                          ? j.get<std::uint64_t>() <= static_cast<std::uint64_t>(Limits::max())
+                          : j.is_number_integer() && j.get<std::int64_t>() != Limits::min();
+    if (!fits) throw std::invalid_argument("not a whole number: " + j.dump());
+    return j.get<std::int64_t>();
 }
 
 }  // namespace
@@ -61,9 +74,9 @@ void to_json(json& j, const Share& value) {
 }
 
 void from_json(const json& j, Share& value) {
-    if (!j.is_array() || j.size() != 2 || j[1].get<std::int64_t>() == 0)
+    if (!j.is_array() || j.size() != 2 || whole(j[1]) == 0)
         throw std::invalid_argument("not a share: " + j.dump());
-    value = Share::of(j[0].get<std::int64_t>(), j[1].get<std::int64_t>());
+    value = Share::of(whole(j[0]), whole(j[1]));
 }
 
 void to_json(json& j, const ClockTime& value) {

@@ -2,6 +2,8 @@
 #include "store/row.h"
 
 #include <algorithm>
+#include <cstdint>
+#include <limits>
 
 #include "store/crypto.h"
 
@@ -34,6 +36,19 @@ int depth_of(std::string_view text) {
         }
     }
     return deepest;
+}
+
+/// A whole number that an event's version can be. Any other kind of number would be cut to one that nobody
+/// wrote.
+std::optional<int> version_of(const json& value) {
+    if (!value.is_number_integer()) return std::nullopt;
+    const auto most = static_cast<std::uint64_t>(std::numeric_limits<int>::max());
+    if (value.is_number_unsigned())
+        return value.get<std::uint64_t>() <= most ? std::optional(value.get<int>()) : std::nullopt;
+    const auto number = value.get<std::int64_t>();
+    if (number < std::numeric_limits<int>::min() || number > std::numeric_limits<int>::max())
+        return std::nullopt;
+    return static_cast<int>(number);
 }
 
 Fault event_fault(const char* id, const Event& event) {
@@ -111,7 +126,9 @@ std::optional<Event> read_event(std::string_view text) {
         Event event;
         event.patient = std::move(whole.at("patient").get_ref<std::string&>());
         event.kind = std::move(whole.at("kind").get_ref<std::string&>());
-        event.version = whole.at("version").get<int>();
+        const auto version = version_of(whole.at("version"));
+        if (!version) return std::nullopt;
+        event.version = *version;
         event.body = std::move(whole.at("body"));
         return event;
     } catch (const json::exception&) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "store/store.h"
 
+#include <algorithm>
 #include <chrono>
 #include <filesystem>
 
@@ -9,6 +10,7 @@
 #include <stdlib.h>
 
 #include "bench/ratios.h"
+#include "store/backup_run.h"
 #include "store/row.h"
 
 // What sealing, chaining and signing add to an append, and what checking adds to a read, each against bare
@@ -20,6 +22,8 @@ namespace {
 
 constexpr std::size_t kPatientEvents = 1500;
 constexpr std::size_t kPatients = 20;
+constexpr std::size_t kClinicPatients = 1000;
+constexpr std::size_t kClinicEvents = 150;
 const std::string kPassphrase = "twelve quiet herons";
 
 std::filesystem::path new_folder() {
@@ -44,26 +48,32 @@ Event entry(std::size_t patient, std::size_t number) {
              {"own_words", "slept " + std::to_string(number % 9) + " hours"}}};
 }
 
-/// A store of twenty patients, written round-robin so that rows of one patient come from all over the log.
+/// A store of so many patients, written round-robin so that rows of one patient come from all over the log.
 struct Ground {
     std::filesystem::path folder = new_folder();
     std::filesystem::path path = folder / "store";
 
-    Ground() {
+    Ground(std::size_t patients, std::size_t each) {
         auto made = Store::create(path, "Bench", {"Ada", Role::prescriber, ""}, kPassphrase, quick());
         if (!made) std::abort();
-        for (std::size_t number = 0; number < kPatientEvents; number += 10) {
+        for (std::size_t number = 0; number < each; number += 10) {
             std::vector<Event> events;
             for (std::size_t i = 0; i < 10; ++i)
-                for (std::size_t patient = 0; patient < kPatients; ++patient)
+                for (std::size_t patient = 0; patient < patients; ++patient)
                     events.push_back(entry(patient, number + i));
             if (!made->store.append(std::move(events))) std::abort();
         }
     }
+    Ground(const Ground&) = delete;
+    Ground& operator=(const Ground&) = delete;
     ~Ground() { std::filesystem::remove_all(folder); }
     Store open() const { return *Store::open(path, "Ada", kPassphrase, quick()); }
     static Ground& shared() {
-        static Ground ground;
+        static Ground ground(kPatients, kPatientEvents);
+        return ground;
+    }
+    static Ground& clinic() {
+        static Ground ground(kClinicPatients, kClinicEvents);
         return ground;
     }
 };
@@ -226,8 +236,8 @@ void read_all(benchmark::State& state) {
 }
 BENCHMARK(read_all)->Unit(benchmark::kMillisecond);
 
-/// The floor of it: the bare scan, and for each row a text of the same length opened, hashed and, where `parse`
-/// says so, parsed.
+/// The floor of it: the bare scan, and for each row a text of the same length opened, hashed and, where
+/// `parse` says so, parsed.
 void scan_all(benchmark::State& state, bool parse) {
     sqlite3* db = nullptr;
     sqlite3_open(Ground::shared().path.c_str(), &db);
@@ -265,6 +275,51 @@ void check_all(benchmark::State& state) {
         if (!store.check()->whole()) std::abort();
 }
 BENCHMARK(check_all)->Unit(benchmark::kMillisecond);
+
+void check_clinic(benchmark::State& state) {
+    Store store = Ground::clinic().open();
+    for (auto _ : state)
+        if (!store.check()->whole()) std::abort();
+    state.counters["rows"] = static_cast<double>(kClinicPatients * kClinicEvents);
+}
+BENCHMARK(check_clinic)->Unit(benchmark::kMillisecond);
+
+/// Copied while open, and proved afterwards.
+void back_up_clinic(benchmark::State& state) {
+    Store store = Ground::clinic().open();
+    const std::filesystem::path to = Ground::clinic().folder / "backup";
+    for (auto _ : state) {
+        if (!store.backup(to)) std::abort();
+        state.PauseTiming();
+        state.counters["MB"] = static_cast<double>(std::filesystem::file_size(to)) / 1e6;
+        std::filesystem::remove(to);
+        state.ResumeTiming();
+    }
+}
+BENCHMARK(back_up_clinic)->Unit(benchmark::kMillisecond);
+
+/// The longest that the window waits for one step of it.
+void back_up_step(benchmark::State& state) {
+    Store store = Ground::clinic().open();
+    const std::filesystem::path to = Ground::clinic().folder / "stepped";
+    double longest = 0;
+    for (auto _ : state) {
+        auto run = BackupRun::begin(store, to);
+        if (!run) std::abort();
+        for (bool more = true; more;) {
+            const auto start = std::chrono::steady_clock::now();
+            const auto step = (*run)->step();
+            if (!step) std::abort();
+            more = !*step;
+            longest = std::max(
+                longest, std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
+        }
+        run->reset();
+        std::filesystem::remove(to);
+    }
+    state.counters["longest_ms"] = longest * 1000;
+}
+BENCHMARK(back_up_step)->Unit(benchmark::kMillisecond)->Iterations(1);
 
 void make_in_memory(benchmark::State& state) {
     for (auto _ : state) benchmark::DoNotOptimize(Store::in_memory("Demo", {"Ada", Role::prescriber, ""}));

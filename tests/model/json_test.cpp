@@ -98,5 +98,13 @@ TEST(Json, ThrowsOnWhatCannotBeRead) {
     EXPECT_ANY_THROW(json::parse(R"({"from": "2027-02-30"})").get<DatedRegimen>());
 }
 
+TEST(Json, ReadsAShareFromTwoWholeNumbersOrNotAtAll) {
+    EXPECT_EQ(json::parse("[-1, 20]").get<Share>(), Share::of(-1, 20));
+    EXPECT_EQ(json::parse("[9223372036854775807, 1]").get<Share>(), Share::of(INT64_MAX, 1));
+    for (const char* wrong : {"[1.5, 20]", "[1, 20.0]", "[1e87, 1]", "[1, 0]", "[18446744073709551615, 1]",
+                              "[-9223372036854775808, -1]", "[1, true]", "[1, 2, 3]", "0.05"})
+        EXPECT_ANY_THROW(json::parse(wrong).get<Share>()) << wrong;
+}
+
 }  // namespace
 }  // namespace evenfall

@@ -124,6 +124,20 @@ TEST_F(Hostile, NestingBombsAreRefusedBeforeTheyAreRead) {
     EXPECT_FALSE(read_event(std::string(64 << 20, ' ') + text("[]")).has_value()) << "size comes first";
 }
 
+TEST_F(Hostile, AVersionThatIsNoWholeNumberOfItsSizeIsRefusedAndNeverCutToOne) {
+    const auto text = [](const std::string& version) {
+        return R"({"patient":"p","kind":"k","version":)" + version + R"(,"body":{}})";
+    };
+    for (const char* fine : {"1", "2147483647", "-2147483648"}) {
+        const auto event = read_event(text(fine));
+        ASSERT_TRUE(event.has_value()) << fine;
+        EXPECT_EQ(std::to_string(event->version), fine);
+    }
+    for (const char* wrong : {"1.5", "1.0", "1e87", "true", "\"1\"", "null", "2147483648", "4294967297",
+                              "-2147483649", "9223372036854775808", "18446744073709551617"})
+        EXPECT_FALSE(read_event(text(wrong)).has_value()) << wrong;
+}
+
 TEST_F(Hostile, ACostThatWouldEatAllMemoryIsRefused) {
     { Store store = made(); }
     meddle("UPDATE users SET memory=1099511627776");
