@@ -24,6 +24,15 @@ namespace {
 /// The newest lines of the access log that are shown.
 constexpr std::size_t kLinesShown = 40;
 
+/// A line of a list whose further lines hang under its first word.
+QHBoxLayout* list_line(const QString& text) {
+    auto* row = new QHBoxLayout;
+    row->setSpacing(kSpace2);
+    row->addWidget(new Label(QStringLiteral("–")), 0, Qt::AlignTop);
+    row->addWidget((new Label(text))->wrapped(), 1);
+    return row;
+}
+
 QString when(Instant at, const QString& never) {
     return at == Instant{} ? never : text_of_minute(at);
 }
@@ -106,8 +115,7 @@ void TrustWindow::add_list(const char* heading, const char* prefix) {
     for (int number = 1;; ++number) {
         const std::string id = prefix + std::to_string(number);
         if (!workbench_.texts().has(id)) return;
-        auto* line = new Label(QStringLiteral("– ") + words(id.c_str()));
-        card->body()->addWidget(line->wrapped());
+        card->body()->addLayout(list_line(words(id.c_str())));
     }
 }
 
@@ -169,6 +177,7 @@ void TrustWindow::prove_now() {
     const auto report = prove_with_progress(store_, known, this);
     if (!report) return show_faults(report.faults());
     if (report->complete) keeper_.note_proof(report->whole());
+    if (report->whole()) lines << words("trust-proof-whole");
     lines << words("app-store-checked", {{"rows", std::to_string(report->rows)},
                                          {"damaged", std::to_string(report->damage.size())},
                                          {"voided", std::to_string(report->voided.size())},
@@ -295,7 +304,7 @@ void TrustWindow::show_faults(const Faults& faults) {
 void TrustWindow::refresh() {
     const Safekeeping kept = keeper_.kept();
     const bool running = keeper_.is_running();
-    back_up_->setEnabled(!running);
+    // It stays enabled and does nothing: disabled, it would hand the focus to the next button.
     back_up_->setText(running ? tr("Backing up… %1 %").arg(keeper_.percent()) : tr("Back up now"));
     last_backup_->setText(tr("Last back-up: %1").arg(when(kept.last_backup, tr("none yet"))));
     folder_->setText(kept.folder.empty() ? tr("No folder has been chosen.")

@@ -13,6 +13,7 @@
 #include "controls/messages.h"
 #include "shell/lock.h"
 #include "shell/unlock_wait.h"
+#include "theme/theme.h"
 #include "trust/backup_keeper.h"
 #include "trust/passphrase_dialog.h"
 #include "trust/trust_window.h"
@@ -91,6 +92,30 @@ TEST_F(TrustTest, SaysInPlainWordsWhatIsProtectedWhatIsNotAndWhatToDo) {
     EXPECT_EQ(cut_off(*window).join(u';').toStdString(), "");
 }
 
+TEST_F(TrustTest, CutsNothingOffInAnyTheme) {
+    workbench->select(patient);
+    window->choose_folder(folder_path() / "stick");
+    ASSERT_NE(back_up(), "");
+    window->prove_now();
+    const QString at = qEnvironmentVariable("EVENFALL_PICTURES");
+    const ThemeKind before = theme_in_force();
+    const std::pair<ThemeKind, const char*> themes[] = {
+        {ThemeKind::light, "light"}, {ThemeKind::dark, "dark"}, {ThemeKind::contrast, "contrast"}};
+    for (const auto& [theme, name] : themes) {
+        apply_theme(*qApp, theme);
+        window->show();
+        QTest::qWait(20);
+        EXPECT_EQ(cut_off(*window).join(u';').toStdString(), "") << name;
+        if (at.isEmpty()) continue;
+        window->grab().save(at + QStringLiteral("/trust-%1.png").arg(QLatin1String(name)));
+        const QSize kept = window->size();
+        window->resize(kept.width(), 2400);  // all of it in one picture
+        window->grab().save(at + QStringLiteral("/trust-%1-whole.png").arg(QLatin1String(name)));
+        window->resize(kept);
+    }
+    apply_theme(*qApp, before);
+}
+
 TEST_F(TrustTest, BacksUpIntoTheChosenFolderAndKeepsTheNewest) {
     window->show();
     QTest::mouseClick(button(*window, "Back up now"), Qt::LeftButton);
@@ -111,6 +136,22 @@ TEST_F(TrustTest, BacksUpIntoTheChosenFolderAndKeepsTheNewest) {
     EXPECT_TRUE(copy.ok());
 }
 
+TEST_F(TrustTest, BackingUpLeavesTheFocusWhereItWas) {
+    window->choose_folder(folder_path() / "stick");
+    window->show();
+    window->activateWindow();
+    QPushButton* back_up = button(*window, "Back up now");
+    back_up->setFocus();
+    QSignalSpy finished(keeper.get(), &BackupKeeper::finished);
+    QTest::keyClick(back_up, Qt::Key_Space);
+    ASSERT_TRUE(keeper->is_running());
+    EXPECT_EQ(window->focusWidget(), back_up);
+    QTest::keyClick(back_up, Qt::Key_Space);  // an impatient second press begins nothing
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !finished.isEmpty(); }));
+    EXPECT_EQ(window->focusWidget(), back_up);
+    EXPECT_EQ(finished.size(), 1);
+}
+
 TEST_F(TrustTest, ProvesAgainstTheNewestBackUp) {
     window->show();
     window->choose_folder(folder_path() / "stick");
@@ -119,6 +160,7 @@ TEST_F(TrustTest, ProvesAgainstTheNewestBackUp) {
     ASSERT_NE(back_up(), "");
     window->prove_now();
     EXPECT_TRUE(shown().contains(QStringLiteral("Compared with the newest back-up")));
+    EXPECT_TRUE(shown().contains(QStringLiteral("Every entry stands as its author wrote it.")));
     EXPECT_TRUE(keeper->kept().proof_whole);
     EXPECT_EQ(keeper->kept().last_proof, now);
 }
