@@ -15,6 +15,7 @@
 #include "texts/render.h"
 #include "theme/theme.h"
 #include "trust/backup_keeper.h"
+#include "trust/list_line.h"
 #include "trust/passphrase_dialog.h"
 #include "trust/proof_run.h"
 
@@ -23,15 +24,6 @@ namespace {
 
 /// The newest lines of the access log that are shown.
 constexpr std::size_t kLinesShown = 40;
-
-/// A line of a list whose further lines hang under its first word.
-QHBoxLayout* list_line(const QString& text) {
-    auto* row = new QHBoxLayout;
-    row->setSpacing(kSpace2);
-    row->addWidget(new Label(QStringLiteral("–")), 0, Qt::AlignTop);
-    row->addWidget((new Label(text))->wrapped(), 1);
-    return row;
-}
 
 QString when(Instant at, const QString& never) {
     return at == Instant{} ? never : text_of_minute(at);
