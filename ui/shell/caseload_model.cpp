@@ -145,7 +145,7 @@ std::vector<CaseloadLine> CaseloadModel::shown() const {
 
 bool CaseloadModel::matches(const CaseloadLine& line) const {
     if (line.standing != CareStanding::in_care && words_.isEmpty()) return false;
-    if (by_ != By::nothing) {
+    if (by_ != By::nothing && words_.isEmpty()) {  // a name is looked for among everyone
         const auto of_line = values_of(line, by_);
         if (std::ranges::find(of_line, value_) == of_line.end()) return false;
     }
@@ -164,6 +164,12 @@ void CaseloadModel::arrange() {
         rows_[heading].count = static_cast<int>(rows_.size() - heading - 1);
         if (rows_[heading].count == 0) rows_.pop_back();
     }
+}
+
+int CaseloadModel::hidden_dangers() const {
+    return static_cast<int>(std::ranges::count_if(lines_, [this](const CaseloadLine& line) {
+        return !line.reasons.empty() && line.reasons.front().urgency == Urgency::red_flag && !matches(line);
+    }));
 }
 
 QString CaseloadModel::spoken(const CaseloadLine& line) const {

@@ -25,6 +25,9 @@ class CaseloadModel : public QAbstractListModel {
     QModelIndex find(const PatientId& patient) const;
     int people() const { return static_cast<int>(lines_.size()); }
 
+    /// How many with a danger the search or the filter leaves out.
+    int hidden_dangers() const;
+
     /// Reads everyone again.
     void reload();
     /// Reads one person again; the others stay as they are.

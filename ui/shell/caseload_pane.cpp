@@ -85,6 +85,7 @@ CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
       model_(new CaseloadModel(workbench, this)),
       count_(new Label({}, Type::note, Tone::soft_ink)),
       nobody_(new Label({}, Type::text, Tone::soft_ink)),
+      hidden_(make_button({})),
       search_(new QLineEdit),
       filter_(new QComboBox),
       list_(new CaseloadList) {
@@ -150,6 +151,14 @@ QWidget* CaseloadPane::make_head() {
             [this] { show_morning_list(workbench_, model_->shown(), window()); });
     second->addWidget(print);
     column->addLayout(second);
+    hidden_->setIcon(icon(QStringLiteral("flag"), Tone::danger));
+    hidden_->hide();
+    connect(hidden_, &QPushButton::clicked, this, [this] {
+        search_->clear();
+        filter_->setCurrentIndex(0);
+        apply_filter();
+    });
+    column->addWidget(hidden_);
     return head;
 }
 
@@ -255,6 +264,7 @@ void CaseloadPane::open(const QModelIndex& index) {
     const CaseloadLine* line = model_->line(index);
     if (!line) return;
     workbench_.select(PatientId(line->patient));
+    search_->clear();  // what was looked for is found: the list is whole again
     emit opened();
 }
 
@@ -269,7 +279,14 @@ void CaseloadPane::show_selected() {
 
 void CaseloadPane::tell_count() {
     const int people = model_->people();
-    count_->setText(people == 1 ? tr("1 person") : tr("%1 people").arg(people));
+    const bool narrowed = !search_->text().isEmpty() || filter_->currentIndex() > 0;
+    const QString all = people == 1 ? tr("1 person") : tr("%1 people").arg(people);
+    count_->setText(narrowed ? tr("%1 of %2").arg(QString::number(model_->shown().size()), all) : all);
+    const int dangers = model_->hidden_dangers();
+    hidden_->setVisible(dangers > 0);
+    hidden_->setText(dangers == 1 ? tr("1 danger is not shown: show all")
+                                  : tr("%1 dangers are not shown: show all").arg(dangers));
+    hidden_->setAccessibleName(hidden_->text());
     nobody_->setVisible(model_->rowCount() == 0);
     nobody_->setText(people == 0 ? tr("Nobody yet. A new person begins with a name and a reference.")
                                  : tr("Nobody by that name, reference or agent."));

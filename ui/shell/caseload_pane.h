@@ -8,6 +8,8 @@
 
 #include "shell/caseload_model.h"
 
+class QPushButton;
+
 namespace evenfall::ui {
 
 class Label;
@@ -73,6 +75,7 @@ class CaseloadPane : public QWidget {
     void apply_filter();
     Label* count_;
     Label* nobody_;
+    QPushButton* hidden_;  ///< dangers that the search or the filter leaves out
     QLineEdit* search_;
     QComboBox* filter_;
     CaseloadList* list_;

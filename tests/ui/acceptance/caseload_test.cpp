@@ -102,6 +102,19 @@ TEST_F(MorningTest, WalksTheWholeListByArrowsAndOpensEachByEnter) {
     }
 }
 
+/// Whoever looks for a name, or at one reason, is told which dangers are out of sight.
+TEST_F(MorningTest, SaysHowManyDangersASearchHidesAndShowsThemAgain) {
+    window().caseload().search_field()->setText(QStringLiteral("brightwater"));
+    auto* hidden = find_named<QPushButton>(window(), QStringLiteral("2 dangers are not shown: show all"));
+    ASSERT_NE(hidden, nullptr);
+    EXPECT_EQ(shown().size(), 1u);
+    hidden->click();
+    settle();
+    EXPECT_FALSE(hidden->isVisible());
+    EXPECT_GT(shown().size(), 15u);
+    EXPECT_EQ(shown().front().reasons.front().urgency, Urgency::red_flag);
+}
+
 TEST_F(MorningTest, FindsAPersonBySlashAndReturnsByEscape) {
     key(Qt::Key_Home);
     key(Qt::Key_Slash);
