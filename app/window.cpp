@@ -107,12 +107,13 @@ void restore_behind_door(ui::UnlockWindow& door, std::unique_ptr<Workplace>& pla
     place.reset();
     const auto kept = restore_store(backup, store, file_stamp(instant_now()));
     QStringList lines;
-    if (!kept)
+    if (!kept) {
         for (const Fault& fault : kept.faults()) lines << ui::to_text(texts.text(fault));
-    else if (!kept->empty())
-        lines << ui::to_text(texts.text("app-restore-kept", {{"file", kept->string()}}));
-    if (kept) lines << ui::to_text(texts.text("app-restore-done"));
-    door.tell(lines.join(u'\n'));
+    } else {
+        lines << ui::to_text(texts.text("app-restore-done"));
+        if (!kept->empty()) lines << ui::to_text(texts.text("app-restore-kept", {{"file", kept->string()}}));
+    }
+    door.tell(lines.join(u'\n'), kept ? ui::Tone::ink : ui::Tone::danger);
 }
 
 }  // namespace

@@ -120,17 +120,21 @@ Result<std::vector<DatedRegimen>> read_json(std::string_view text, const Formula
     return std::move(given.schedule);
 }
 
+Result<std::vector<DatedRegimen>> read_lines(std::string_view text, const Formulary& formulary) {
+    Faults faults;
+    auto schedule = LineReader(formulary, faults).read(text);
+    if (!faults.empty()) return faults;
+    return schedule;
+}
+
 }  // namespace
 
 Result<std::vector<DatedRegimen>> read_schedule_text(std::string_view text, const Formulary& formulary) {
     const std::string_view content =
         trimmed(text.substr(std::min(text.find_first_not_of(" \t\r\n"), text.size())));
-    if (!content.empty() && (content.front() == '{' || content.front() == '['))
-        return read_json(content, formulary);
-    Faults faults;
-    auto schedule = LineReader(formulary, faults).read(text);
-    if (!faults.empty()) return faults;
-    if (schedule.empty()) return Fault{"review-empty", "schedule", {}};
+    const bool is_json = !content.empty() && (content.front() == '{' || content.front() == '[');
+    auto schedule = is_json ? read_json(content, formulary) : read_lines(text, formulary);
+    if (schedule && schedule->empty()) return Fault{"review-empty", "schedule", {}};
     return schedule;
 }
 

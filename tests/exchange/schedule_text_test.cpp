@@ -60,6 +60,11 @@ TEST(ScheduleText, ACaseFilesScheduleIsReadToo) {
     }
     EXPECT_FALSE(read_schedule_text("{\"schedule\": [", formulary()));
     EXPECT_FALSE(read_schedule_text("[1, 2]", formulary()));
+    for (const char* nothing : {"", " \n", "[]", " [ ] ", "{\"schedule\": []}"}) {
+        const auto read = read_schedule_text(nothing, formulary());
+        ASSERT_FALSE(read) << nothing;
+        EXPECT_EQ(read.faults().front().id, "review-empty") << nothing;
+    }
 }
 
 TEST(ScheduleText, ANovelIsRefused) {

@@ -219,9 +219,9 @@ void UnlockWindow::wait(const Faults& faults, int seconds_left) {
     waiting_->say(words_of(faults));
 }
 
-void UnlockWindow::tell(const QString& sentence) {
+void UnlockWindow::tell(const QString& sentence, Tone colour) {
     steps_->setCurrentWidget(unlock_);
-    unlock_->say(sentence);
+    unlock_->say(sentence, colour);
 }
 
 void UnlockWindow::finish(Store store) {

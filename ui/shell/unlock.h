@@ -8,6 +8,7 @@
 
 #include "rules/texts.h"
 #include "store/store.h"
+#include "theme/tones.h"
 
 class QLineEdit;
 class QProgressBar;
@@ -31,7 +32,8 @@ class UnlockStep : public QWidget {
     /// A second button beside the first.
     QPushButton* add_other(const QString& text);
     void set_busy(const QString& what);  ///< "" ends it
-    void say(const QString& sentence);
+    /// In the tone of a fault, or of what was done and went well.
+    void say(const QString& sentence, Tone colour = Tone::danger);
     QString said() const;
 
   signals:
@@ -58,7 +60,7 @@ class UnlockWindow : public QWidget {
     /// The opened store, once. Empty before `opened`.
     std::optional<Store> take_store();
     /// Says a sentence above the passphrase: what happened while the window was away.
-    void tell(const QString& sentence);
+    void tell(const QString& sentence, Tone colour = Tone::danger);
     /// On the first run, the clinic's name as it was typed: the first thing to write into the clinic's
     /// record.
     const QString& new_clinic() const { return new_clinic_; }

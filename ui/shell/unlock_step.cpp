@@ -60,7 +60,8 @@ void UnlockStep::set_busy(const QString& what) {
     commit_->setEnabled(what.isEmpty());
 }
 
-void UnlockStep::say(const QString& sentence) {
+void UnlockStep::say(const QString& sentence, Tone colour) {
+    says_->set_tone(colour);
     says_->setText(sentence);
     says_->setVisible(!sentence.isEmpty());
     QAccessibleEvent told(says_, QAccessible::Alert);
