@@ -27,10 +27,10 @@ const Stretch* stretch_on(const Course& course, Day day) {
     return nullptr;
 }
 
-std::optional<Day> last_call_of(const PatientRecord& record, LocalTime as_of) {
-    std::optional<Day> last;
+std::optional<LocalTime> last_call_of(const PatientRecord& record, LocalTime as_of) {
+    std::optional<LocalTime> last;
     for (const auto& call : record.check_ins)
-        if (call.value.at < as_of && (!last || *last < day_of(call.value.at))) last = day_of(call.value.at);
+        if (call.value.at < as_of && (!last || *last < call.value.at)) last = call.value.at;
     return last;
 }
 
@@ -43,18 +43,32 @@ std::set<Day> days_in_diary(const PatientRecord& record) {
     return written;
 }
 
+bool is_written_after(const PatientRecord& record, LocalTime time) {
+    return std::ranges::any_of(record.intake, [time](const Entry<IntakeNoted>& noted) {
+        return std::ranges::any_of(noted.value.entries, [time](const Intake& entry) {
+            return entry.taken_at > time && day_of(entry.taken_at) == day_of(time);
+        });
+    });
+}
+
+/// The days since the last call. Of the day of that call only the doses after it are asked: those before it
+/// were told then, and the evening's would else count as missed for ever.
 std::vector<AskedDay> asked_days(const PatientRecord& record, const Course& course, const Rules& rules,
-                                 LocalTime as_of, const std::optional<Day>& last) {
+                                 LocalTime as_of, const std::optional<LocalTime>& last) {
     const Day today = day_of(as_of);
     const Day earliest = today - days(rules.whole("call-days", "most"));
     const auto written = days_in_diary(record);
     std::vector<AskedDay> asked;
-    for (Day day = std::max(last.value_or(earliest), earliest); day <= today; day += days(1)) {
+    const Day first = last ? std::max(day_of(*last), earliest) : earliest;
+    for (Day day = first; day <= today; day += days(1)) {
         const Stretch* stretch = stretch_on(course, day);
         if (!stretch) continue;
-        AskedDay each{day, {}, written.contains(day)};
-        for (const PlannedDose& dose : stretch->doses)
-            if (at_clock(day, dose.at) <= as_of) each.doses.push_back(dose);
+        const bool was_called = last && day == day_of(*last);
+        AskedDay each{day, {}, was_called ? is_written_after(record, *last) : written.contains(day)};
+        for (const PlannedDose& dose : stretch->doses) {
+            const LocalTime at = at_clock(day, dose.at);
+            if (at <= as_of && !(was_called && at <= *last)) each.doses.push_back(dose);
+        }
         if (!each.doses.empty()) asked.push_back(std::move(each));
     }
     return asked;
@@ -151,8 +165,9 @@ bool CallForm::empty() const {
 
 CallAsks asks_of(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of) {
     CallAsks asks;
-    asks.last_call = last_call_of(record, as_of);
-    asks.days = asked_days(record, course, rules, as_of, asks.last_call);
+    const auto last = last_call_of(record, as_of);
+    if (last) asks.last_call = day_of(*last);
+    asks.days = asked_days(record, course, rules, as_of, last);
     add_symptoms(record, rules, asks);
     asks.dangers = danger_questions(rules);
     for (const auto& call : record.check_ins)

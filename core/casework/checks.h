@@ -10,8 +10,8 @@ namespace evenfall {
 Faults check_change(const Change& change, const Formulary& formulary, Day today);
 
 /// What rules stand against a change for this patient: each can be overridden with a reason.
-std::vector<Objection> object_to(const Change& change, const PatientRecord& record,
-                                 const Ground& ground, LocalTime as_of);
+std::vector<Objection> object_to(const Change& change, const PatientRecord& record, const Ground& ground,
+                                 LocalTime as_of);
 
 /// A text field from outside: at most `most` characters, no control characters but line breaks and tabs, no
 /// marks that turn the direction of writing around. Faults: `text-too-long`, `text-control`.

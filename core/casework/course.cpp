@@ -17,7 +17,7 @@ struct Setting {
     const Entry<RegimenRecorded>* regimen = nullptr;
     const Entry<PlanCommitted>* plan = nullptr;
     const Entry<HoldStarted>* hold = nullptr;
-    bool ended = false;  ///< the plan is no longer followed: its dose goes on, its later steps do not
+    bool ended = false;          ///< the plan is no longer followed: its dose goes on, its later steps do not
     std::optional<Day> until{};  ///< of a hold that a later signature ended: its next step begins then
 };
 

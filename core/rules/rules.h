@@ -49,7 +49,8 @@ class Rules {
     std::string source(std::string_view id) const;
 
     /// The rules with a clinic's own value laid over one of them. Fault: `rule-unknown`, `rule-fixed`,
-    /// `rule-value`, `rule-not-whole`, `rule-not-a-share` (a value stays of the kind that it was). `how` and `source` then say that the value is the clinic's and what was shipped.
+    /// `rule-value`, `rule-not-whole`, `rule-not-a-share` (a value stays of the kind that it was). `how` and
+    /// `source` then say that the value is the clinic's and what was shipped.
     Result<Rules> with(std::string_view id, std::string_view name, std::string_view value) const;
 
   private:

@@ -59,12 +59,27 @@ TEST_F(Call, AsksAboutEachDaySinceTheLastOneAndNotAboutWhatIsStillToCome) {
     const CallAsks asked = asks();
     ASSERT_EQ(asked.days.size(), 5u);
     EXPECT_EQ(asked.days.front().day, kToday - days(4));
+    ASSERT_EQ(asked.days.front().doses.size(), 1u) << "the morning's was told in the last call, at 10:00";
+    EXPECT_EQ(asked.days.front().doses.front().at.minutes, 21 * 60);
     EXPECT_EQ(asked.days.back().day, kToday);
     EXPECT_EQ(asked.days.back().doses.size(), 1u) << "the evening's dose lies ahead";
     EXPECT_TRUE(asked.days[2].in_diary);
     EXPECT_EQ(asked.last_scores.at("anxiety"), 4);
     EXPECT_EQ(asked.last_answers.at("work"), "3");
     EXPECT_EQ(asked.dangers.size(), 13u);
+}
+
+/// Two calls in which all went as planned leave no dose that counts as missed.
+TEST_F(Call, TheEveningOfADayOfACallIsAskedAboutInTheNextOne) {
+    IntakeNoted told;
+    told.entries.push_back(
+        {at_clock(kToday - days(4), {480}), "clonazepam", Dose::milligrams(1), TakenWhy::as_planned, ""});
+    record_.intake.push_back({"i2", {}, told});
+    EXPECT_FALSE(asks().days.front().in_diary)
+        << "what the call wrote of the morning says nothing of the evening";
+    told.entries.front().taken_at = at_clock(kToday - days(4), {21 * 60});
+    record_.intake.push_back({"i3", {}, told});
+    EXPECT_TRUE(asks().days.front().in_diary);
 }
 
 TEST_F(Call, WritesDownOnlyDaysThatWentAsPlannedAndAreNotInTheDiaryYet) {
@@ -74,7 +89,7 @@ TEST_F(Call, WritesDownOnlyDaysThatWentAsPlannedAndAreNotInTheDiaryYet) {
     const auto changes = changes_of(form_, asked).value();
     const auto* noted = find<IntakeNoted>(changes);
     ASSERT_NE(noted, nullptr);
-    EXPECT_EQ(noted->entries.size(), 5u) << "two days of two doses, and this morning's";
+    EXPECT_EQ(noted->entries.size(), 4u) << "the evening after the last call, a whole day, this morning's";
     for (const Intake& entry : noted->entries) {
         EXPECT_LE(entry.taken_at, kNow);
         EXPECT_NE(day_of(entry.taken_at), kToday - days(2));

@@ -141,9 +141,9 @@ void CoursePage::refresh() {
     };
     const Course& course = workbench().course();
     const bool trade = agents_trade_places(course);
-    const Course drawn = trade ? drawn_as_diazepam(course, *record, workbench().desk().formulary(),
-                                                   workbench().desk().rules())
-                               : course;
+    const Course drawn =
+        trade ? drawn_as_diazepam(course, *record, workbench().desk().formulary(), workbench().desk().rules())
+              : course;
     CourseScene scene = make_scene(*record, drawn, workbench().today(), say);
     scene.as_diazepam = trade;
     empty_->set_texts(tr("No course yet"), tr("The taper, the doses taken, the modelled level, symptoms and "

@@ -109,11 +109,12 @@ class GateCard : public Card {
         for (const Flag& flag : view_.findings) signed_outcome.rests_on.push_back(flag.rule);
         SignRequest request;
         request.question = tr("Sign “%1”?").arg(to_text(word(outcome)));
-        request.consequence = outcome == SuitabilityOutcome::outpatient_taper
-                                  ? tr("Plans can be signed for this person from then on. Your signature stays on "
-                                       "the record; a later one can replace it.")
-                                  : tr("Plans then need a reason against this outcome. Your signature stays on the "
-                                       "record; a later one can replace it.");
+        request.consequence =
+            outcome == SuitabilityOutcome::outpatient_taper
+                ? tr("Plans can be signed for this person from then on. Your signature stays on "
+                     "the record; a later one can replace it.")
+                : tr("Plans then need a reason against this outcome. Your signature stays on the "
+                     "record; a later one can replace it.");
         request.commit = tr("Sign");
         request.lines = {{sentence_case(to_text(word(outcome))), {}}};
         if (!signed_outcome.reason.empty()) request.lines[0].details << to_text(signed_outcome.reason);

@@ -88,7 +88,8 @@ ActWords words_of(NextAct::Act act) {
         case Act::call:
             return {QObject::tr("Call"), QObject::tr("Open the call"), QStringLiteral("call/talk")};
         case Act::tell_danger:
-            return {QObject::tr("Act on the danger"), QObject::tr("Open the card"), QStringLiteral("call/danger")};
+            return {QObject::tr("Act on the danger"), QObject::tr("Open the card"),
+                    QStringLiteral("call/danger")};
         case Act::read_response:
             return {QObject::tr("Look at how the step is borne"), QObject::tr("Open it"),
                     QStringLiteral("call/response")};

@@ -47,8 +47,8 @@ class Workbench : public QObject {
     /// How objections are put to the person at the desk: returns the overrides given, or nothing when they
     /// left it. The window sets a dialog; tests set an answer.
     std::function<std::optional<std::vector<Override>>(const std::vector<Objection>&)> ask_overrides;
-    /// Proves the passphrase of whoever works here; may take a second, from any thread. Empty where the desk is
-    /// not sealed (the demo, a case file).
+    /// Proves the passphrase of whoever works here; may take a second, from any thread. Empty where the desk
+    /// is not sealed (the demo, a case file).
     std::function<Result<Done>(const std::string& passphrase)> prove;
     /// How faults are shown; the window sets a message panel.
     std::function<void(const Faults&)> show_faults;
