@@ -119,12 +119,16 @@ class Sentences(unittest.TestCase):
             names = lambda text: sorted(set(re.findall(r"\{([a-z_.]+)\}", text)))
             self.assertEqual(names(english[key]), names(spanish[key]), key)
 
-    def test_every_fault_that_core_names_has_a_sentence(self):
+    def test_every_fault_and_sentence_that_the_code_names_stands_in_the_texts(self):
         english = self.texts("en")
-        for path in files("core"):
-            text = path.read_text()
-            for fault in re.findall(r'Fault\{\s*"([a-z0-9-]+)"', text):
-                self.assertTrue(fault in english, f"{path}: {fault}")
+        named = r'\b(?:\w*[Ff]ault\w*|failure|say|Message|at_group|too_fine)\s*[({]\s*"([a-z0-9]+(?:-[a-z0-9]+)+)"'
+        found = 0
+        for folder in ("core", "app", "ui"):
+            for path in files(folder):
+                for name in re.findall(named, path.read_text()):
+                    self.assertTrue(name in english, f"{path}: {name}")
+                    found += 1
+        self.assertGreater(found, 400)
 
 
 if __name__ == "__main__":

@@ -21,7 +21,6 @@ struct Say {
 };
 
 constexpr int kMostPoints = 1500;
-constexpr std::size_t kLeastDiaryDays = 7;  // fewer say little of what is usual
 
 Regimen regimen_of(const Stretch& stretch, const std::string& drug) {
     Regimen regimen;
@@ -87,7 +86,7 @@ struct Reference {
 
 Reference reference_of(const LevelRequest& request, double stated_mg) {
     const auto mg = [](double amount) { return QString::number(amount, 'g', 4); };
-    if (request.days_before.size() < kLeastDiaryDays)
+    if (request.days_before.size() < request.least_days_before)
         return {stated_mg,
                 Say::tr("100 % is the average of the recorded regimen, %1 mg a day, at steady state.")
                     .arg(mg(stated_mg))};
@@ -134,6 +133,7 @@ LevelRequest level_request(const PatientRecord& record, const Course& course, co
     request.now = now;
     request.patients = rules.whole("level-spread", "patients");
     request.absorption_factor = rules.number("level-spread", "absorption_factor");
+    request.least_days_before = static_cast<std::size_t>(rules.whole("diary-days", "least_days"));
     if (const Drug* drug = formulary.find(course.drug)) request.kinetics = drug->kinetics;
     if (course.stretches.empty()) return request;
     for (const Stretch& stretch : course.stretches)

@@ -30,7 +30,9 @@ struct LevelRequest {
     };
     std::vector<Cut> cuts;
     std::vector<Day> days_before;  ///< of `diary_days`, those before the first change of the daily amount
-    int patients = 200;            ///< rule `level-spread`
+    /// Fewer of them say little of what is usual; rule `diary-days`.
+    std::size_t least_days_before = 7;
+    int patients = 200;  ///< rule `level-spread`
     double absorption_factor = 1;
 };
 

@@ -128,7 +128,7 @@ void ProposalCard::add_levels(const Workbench& workbench, const Proposal& propos
 }
 
 std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, const QString& note,
-                               bool contact_is_planned) {
+                               std::optional<Day> contact) {
     using std::chrono::days;
     const auto recorded = [&](Day day, const std::vector<PlannedDose>& doses) {
         RegimenRecorded change{{day, {}}, use};
@@ -142,7 +142,7 @@ std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, cons
     for (const ProposedStage& stage : proposal.stages)
         changes.emplace_back(recorded(from + days(stage.starts_after_days), stage.doses));
     changes.emplace_back(NoteAdded{to_utf8(note)});
-    if (!contact_is_planned) changes.emplace_back(ContactPlanned{from + days(7), "call"});
+    if (contact) changes.emplace_back(ContactPlanned{*contact, "call"});
     return changes;
 }
 

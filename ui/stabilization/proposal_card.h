@@ -44,8 +44,8 @@ class ProposalCard : public Card {
 };
 
 /// What accepting a proposal writes: the new regimen from a day on (each stage of a crossover from its own
-/// day), a note that asks for a new diary week, and the call at its end where no earlier contact is planned.
+/// day), a note that asks for a new diary week, and a call on the day `contact`, where one is to be planned.
 std::vector<Change> changes_of(const Proposal& proposal, Use use, Day from, const QString& note,
-                               bool contact_is_planned);
+                               std::optional<Day> contact);
 
 }  // namespace evenfall::ui

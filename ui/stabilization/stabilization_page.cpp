@@ -139,8 +139,12 @@ bool StabilizationPage::accept(const Proposal& proposal) {
     const PatientRecord* record = workbench().record();
     if (!record || !checked_) return false;
     const Day from = workbench().today() + std::chrono::days(1);
-    const bool planned = record->next_contact && record->next_contact->value.on >= workbench().today() &&
-                         record->next_contact->value.on <= from + std::chrono::days(7);
+    // The call at the end of the new diary week, unless one stands before it.
+    std::optional<Day> contact =
+        from + std::chrono::days(workbench().desk().rules().whole("diary-days", "least_days"));
+    if (record->next_contact && record->next_contact->value.on >= workbench().today() &&
+        record->next_contact->value.on <= *contact)
+        contact.reset();
     QStringList doses;
     for (const PlannedDose& dose : proposal.stages.empty() ? proposal.doses : proposal.stages.front().doses)
         doses << tr("%1 %2 %3").arg(text_of(dose.at), to_text(dose.drug), text_of(dose.amount));
@@ -150,7 +154,7 @@ bool StabilizationPage::accept(const Proposal& proposal) {
                              .arg(text_with_weekday(from), doses.join(QStringLiteral(", ")));
     return workbench().carry_out(
         changes_of(proposal, record->regimens.empty() ? Use::scheduled : record->regimens.back().value.use,
-                   from, note, planned));
+                   from, note, contact));
 }
 
 }  // namespace evenfall::ui
