@@ -27,11 +27,27 @@ const Stretch* stretch_on(const Course& course, Day day) {
     return nullptr;
 }
 
-std::optional<LocalTime> last_call_of(const PatientRecord& record, LocalTime as_of) {
+/// A danger goes into the record by itself before the call that it is told in is saved.
+bool is_danger_alone(const CheckIn& check_in, const Rules& rules) {
+    return check_in.answers.size() == 1 && check_in.own_words.empty() &&
+           !danger_rule(check_in.answers.front().first, rules).empty();
+}
+
+/// The last call in which the days could be told; of all calls where `rules` is null.
+std::optional<LocalTime> last_call_of(const PatientRecord& record, LocalTime as_of, const Rules* rules) {
     std::optional<LocalTime> last;
     for (const auto& call : record.check_ins)
-        if (call.value.at < as_of && (!last || *last < call.value.at)) last = call.value.at;
+        if (call.value.at < as_of && (!last || *last < call.value.at) &&
+            !(rules && is_danger_alone(call.value, *rules)))
+            last = call.value.at;
     return last;
+}
+
+/// Whether the diary says that something else was taken than was planned. A day that still runs is not
+/// judged.
+bool is_off_plan(const Course& course, Day day, Day today) {
+    const auto taken = std::ranges::find(course.taken, day, &TakenDay::day);
+    return day < today && taken != course.taken.end() && taken->planned && taken->total != *taken->planned;
 }
 
 std::set<Day> days_in_diary(const PatientRecord& record) {
@@ -64,7 +80,8 @@ std::vector<AskedDay> asked_days(const PatientRecord& record, const Course& cour
         const Stretch* stretch = stretch_on(course, day);
         if (!stretch) continue;
         const bool was_called = last && day == day_of(*last);
-        AskedDay each{day, {}, was_called ? is_written_after(record, *last) : written.contains(day)};
+        AskedDay each{day, {}, was_called ? is_written_after(record, *last) : written.contains(day), false};
+        each.off_plan = each.in_diary && is_off_plan(course, day, today);
         for (const PlannedDose& dose : stretch->doses) {
             const LocalTime at = at_clock(day, dose.at);
             if (at <= as_of && !(was_called && at <= *last)) each.doses.push_back(dose);
@@ -165,9 +182,8 @@ bool CallForm::empty() const {
 
 CallAsks asks_of(const PatientRecord& record, const Course& course, const Rules& rules, LocalTime as_of) {
     CallAsks asks;
-    const auto last = last_call_of(record, as_of);
-    if (last) asks.last_call = day_of(*last);
-    asks.days = asked_days(record, course, rules, as_of, last);
+    if (const auto last = last_call_of(record, as_of, nullptr)) asks.last_call = day_of(*last);
+    asks.days = asked_days(record, course, rules, as_of, last_call_of(record, as_of, &rules));
     add_symptoms(record, rules, asks);
     asks.dangers = danger_questions(rules);
     for (const auto& call : record.check_ins)

@@ -26,6 +26,7 @@ struct AskedDay {
     Day day{};
     std::vector<PlannedDose> doses;
     bool in_diary = false;  ///< something is written down for it already: it is not asked again
+    bool off_plan = false;  ///< of a day in the diary that is over: what was taken is not what was planned
 
     bool operator==(const AskedDay&) const = default;
 };
@@ -60,9 +61,12 @@ struct CallForm {
     std::map<Day, CallDay> days;
     std::map<std::string, std::string> counted;  ///< by product, as typed
     std::string own_words;
-    std::string next_on;                             ///< as typed
-    std::map<std::string, EventId> dangers_written;  ///< entries that a danger was put into at once
+    std::string next_on;                                ///< as typed
+    std::map<std::string, EventId> dangers_written;     ///< entries that a danger was put into at once
+    std::map<std::string, std::string> counted_before;  ///< of an earlier day: shown, and counted again
+    std::map<std::string, std::string> beside;  ///< typed beside the talk and not written down yet, by field
 
+    /// Whether nothing of the talk was answered.
     bool empty() const;
     bool operator==(const CallForm&) const = default;
 };
@@ -70,6 +74,11 @@ struct CallForm {
 /// For a draft. Fault of reading: `call-draft-unreadable`.
 std::string print_call(const CallForm& form);
 Result<CallForm> read_call(const std::string& text);
+
+/// A call that was begun on an earlier day and goes on now. What was said of whole days, the ratings and the
+/// words stay. What holds for one moment only is asked again: the questions that are never left out (a yes
+/// is in the record already), the count, and the days from the one on which the call was begun.
+CallForm gone_on(CallForm form, const std::vector<std::string>& dangers, LocalTime now);
 
 /// Danger questions that nobody answered.
 std::vector<std::string> unanswered(const CallForm& form, const CallAsks& asks);

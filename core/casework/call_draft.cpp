@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <utility>
+
 #include "casework/call.h"
 #include "model/json.h"
 
@@ -17,7 +19,9 @@ std::string print_call(const CallForm& form) {
                 {"counted", form.counted},
                 {"own_words", form.own_words},
                 {"next_on", form.next_on},
-                {"dangers_written", form.dangers_written}}
+                {"dangers_written", form.dangers_written},
+                {"counted_before", form.counted_before},
+                {"beside", form.beside}}
         .dump(-1, ' ', false, json::error_handler_t::replace);
 }
 
@@ -33,12 +37,25 @@ Result<CallForm> read_call(const std::string& text) {
         read.at("own_words").get_to(form.own_words);
         read.at("next_on").get_to(form.next_on);
         read.at("dangers_written").get_to(form.dangers_written);
+        // Drafts that an earlier version put away have neither.
+        if (read.contains("counted_before")) read.at("counted_before").get_to(form.counted_before);
+        if (read.contains("beside")) read.at("beside").get_to(form.beside);
         for (const auto& [day, said] : read.at("days").items())
             form.days[json(day).get<Day>()] = said.get<CallDay>();
         return form;
     } catch (const std::exception& error) {
         return Fault{"call-draft-unreadable", "draft", {{"text", error.what()}}};
     }
+}
+
+CallForm gone_on(CallForm form, const std::vector<std::string>& dangers, LocalTime now) {
+    const Day begun = day_of(form.begun);
+    std::erase_if(form.days, [begun](const auto& each) { return each.first >= begun; });
+    for (const std::string& question : dangers) form.answers.erase(question);
+    form.dangers_written.clear();
+    if (!form.counted.empty()) form.counted_before = std::exchange(form.counted, {});
+    form.begun = now;
+    return form;
 }
 
 }  // namespace evenfall

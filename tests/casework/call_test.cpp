@@ -5,6 +5,7 @@
 
 #include <gtest/gtest.h>
 
+#include "casework/dangers.h"
 #include "rules/texts.h"
 
 namespace evenfall {
@@ -162,9 +163,59 @@ TEST_F(Call, ComesBackFromItsDraftAsItWas) {
     form_.own_words = "Better.";
     form_.next_on = "2027-01";
     form_.dangers_written = {{"seizure", "e1"}};
+    form_.counted_before = {{"x", "21"}};
+    form_.beside = {{"Danger/line0", "at home"}};
     EXPECT_EQ(read_call(print_call(form_)).value(), form_);
     EXPECT_EQ(read_call("{").faults().front().id, "call-draft-unreadable");
     EXPECT_EQ(read_call("[]").faults().front().id, "call-draft-unreadable");
+}
+
+TEST_F(Call, ReadsADraftOfAnEarlierVersion) {
+    const auto read = read_call(
+        R"({"begun":"2026-12-20T09:00:00","answers":{"seizure":"no"},"scores":{},"function":{},"days":{},)"
+        R"("counted":{},"own_words":"","next_on":"","dangers_written":{}})");
+    ASSERT_TRUE(read);
+    EXPECT_EQ(read->answers.at("seizure"), "no");
+}
+
+/// What holds for one moment only is asked again; what was said of days that were over stays.
+TEST_F(Call, GoesOnOnALaterDayWithoutAnswersThatAreOld) {
+    form_.begun = at_clock(kToday - days(2), {600});
+    form_.answers = {{"seizure", "no"}, {"suicidal thoughts", "yes"}, {"sleep", "6 hours"}};
+    form_.dangers_written = {{"suicidal thoughts", "e1"}};
+    form_.scores = {{"anxiety", 5}};
+    form_.days = {{kToday - days(3), CallDay::as_planned}, {kToday - days(2), CallDay::as_planned}};
+    form_.counted = {{product_name(tablet()), "21"}};
+    form_.own_words = "Tired.";
+    const CallForm on = gone_on(form_, danger_questions(rules_), kNow);
+    EXPECT_EQ(on.begun, kNow);
+    EXPECT_EQ(unanswered(on, asks()).size(), 13u);
+    EXPECT_EQ(on.answers, (std::map<std::string, std::string>{{"sleep", "6 hours"}}));
+    EXPECT_TRUE(on.dangers_written.empty());
+    EXPECT_EQ(on.days, (std::map<Day, CallDay>{{kToday - days(3), CallDay::as_planned}}));
+    EXPECT_TRUE(on.counted.empty());
+    EXPECT_EQ(on.counted_before, form_.counted);
+    EXPECT_EQ(on.scores, form_.scores);
+    EXPECT_EQ(on.own_words, form_.own_words);
+    EXPECT_EQ(asks().days.back().day, kToday);
+}
+
+/// A danger is in the record before its call is saved: that entry tells nothing of the days.
+TEST_F(Call, ADangerByItselfDoesNotEndTheDaysThatAreAskedAbout) {
+    record_.check_ins.push_back(
+        {"c2", {}, CheckIn{at_clock(kToday - days(1), {600}), {{"seizure", "yes"}}, ""}});
+    EXPECT_EQ(asks().days.front().day, kToday - days(4));
+    EXPECT_EQ(asks().last_call, kToday - days(1)) << "it was heard in a call all the same";
+}
+
+TEST_F(Call, SaysWhichDaysOfTheDiaryAreOffThePlan) {
+    EXPECT_FALSE(asks().days[2].off_plan) << "2 mg at once are the 2 mg of the day";
+    IntakeNoted noted;
+    noted.entries.push_back(
+        {at_clock(kToday - days(1), {480}), "clonazepam", Dose::milligrams(1), TakenWhy::other, ""});
+    record_.intake.push_back({"i2", {}, noted});
+    EXPECT_TRUE(asks().days[3].off_plan);
+    EXPECT_FALSE(asks().days[1].off_plan) << "nothing is known of it";
 }
 
 TEST_F(Call, AsksWhereTheAnswersDoNotFitTheCount) {
