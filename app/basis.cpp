@@ -7,6 +7,7 @@
 #include <iterator>
 
 #include "app/store_access.h"
+#include "casework/in_force.h"
 #include "casework/store_log.h"
 #include "exchange/case_file.h"
 #include "exchange/case_record.h"
@@ -57,8 +58,9 @@ std::optional<CaseSource> read_from_store(const std::string& file, const std::st
             print_faults(noted.faults(), resources.texts);
             return std::nullopt;
         }
-        return CaseSource{case_of(**record, desk->clinic(), {worker.name, worker.licence}, machine_time()),
-                          file, reference};
+        Case given = case_of(**record, desk->clinic(), {worker.name, worker.licence}, machine_time());
+        given.prices = prices_in_force(desk->clinic_record());
+        return CaseSource{std::move(given), file, reference};
     }
     print_faults({{"patient-unknown", file, {{"text", reference}}}}, resources.texts);
     exit = Exit::input_wrong;

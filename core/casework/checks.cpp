@@ -4,6 +4,7 @@
 #include <array>
 
 #include "casework/check_contacts.h"
+#include "planning/price.h"
 #include "units/dose_text.h"
 
 namespace evenfall {
@@ -14,6 +15,7 @@ using std::chrono::years;
 
 constexpr int kMostScore = 10;
 constexpr std::size_t kShortText = 200;
+constexpr std::size_t kCurrency = 12;  // letters: a name or a sign, no sentence
 
 /// Marks that turn the direction of writing around (Unicode UAX 9): in a name they can reorder a dose on
 /// paper.
@@ -160,6 +162,13 @@ class Checker {
             faults_.push_back(fault("reserve-days", "reserve"));
     }
     void operator()(const ProductListed& listed) { check_product(listed.product, "product"); }
+    void operator()(const PriceSet& set) {
+        check_product(set.product, product_name(set.product));
+        if (set.price.empty()) return;
+        if (const auto price = parse_price(set.price, product_name(set.product)); !price)
+            faults_.insert(faults_.end(), price.faults().begin(), price.faults().end());
+    }
+    void operator()(const CurrencySet& set) { check_text(set.currency, "currency", faults_, kCurrency); }
     template <class T>
     void operator()(const T& value) {
         if constexpr (requires { check_contact(value, today_, faults_); })

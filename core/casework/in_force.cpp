@@ -61,4 +61,16 @@ Rules rules_in_force(Rules shipped, const ClinicRecord& clinic) {
     return shipped;
 }
 
+Prices prices_in_force(const ClinicRecord& clinic) {
+    Prices prices;
+    for (const auto& entry : clinic.prices) {
+        // Whatever cuts it was entered with, it is the same unit that is paid for.
+        std::erase_if(prices, [&](const auto& each) {
+            return find_price(Prices{each}, entry.value.product).has_value();
+        });
+        if (const auto price = parse_price(entry.value.price, "price")) prices[entry.value.product] = *price;
+    }
+    return prices;
+}
+
 }  // namespace evenfall

@@ -10,55 +10,7 @@
 
 namespace evenfall {
 
-namespace {
-
 using std::chrono::days;
-
-/// The day that the plan has for the step after the kept ones, and not before the last kept one has begun.
-Day planned_day(const Plan& plan, int keep, Day today) {
-    const auto kept = static_cast<std::size_t>(std::max(keep, 0));
-    Day day = kept < plan.steps.size() ? plan.steps[kept].starts : today;
-    if (kept > 0 && kept <= plan.steps.size()) day = std::max(day, plan.steps[kept - 1].starts + days(1));
-    return std::max(day, today);
-}
-
-Replan from(const Plan& plan, int keep, const TaperInput& input, Day resume) {
-    Replan change{keep, resume, plan.request, input};
-    if (keep == 0) change.request.start = resume;
-    return change;
-}
-
-}  // namespace
-
-Replan go_on(const Plan& plan, int keep, const TaperInput& input, Day today) {
-    return from(plan, keep, input, planned_day(plan, keep, today));
-}
-
-Replan hold_until(const Plan& plan, int keep, const TaperInput& input, Day resume) {
-    return from(plan, keep, input, resume);
-}
-
-Replan slow_down(const Plan& plan, int keep, const TaperInput& input, Day today, int days_per_step,
-                 Share target) {
-    Replan change = go_on(plan, keep, input, today);
-    change.request.days_per_step = days_per_step;
-    change.request.target = target;
-    return change;
-}
-
-Replan end_at(const Plan& plan, int keep, const TaperInput& input, Day today, Dose daily) {
-    Replan change = go_on(plan, keep, input, today);
-    change.request.end_amount = daily;
-    change.request.last_dose.reset();
-    return change;
-}
-
-Replan with_products(const Plan& plan, int keep, const TaperInput& input, Day today,
-                     std::vector<Product> products) {
-    Replan change = go_on(plan, keep, input, today);
-    change.input.products = std::move(products);
-    return change;
-}
 
 Result<Plan> with_smaller_next_cut(const Plan& plan, const Replan& change, Share next, const Rules& rules,
                                    const std::stop_token& stop) {

@@ -7,25 +7,12 @@
 #include "formulary/formulary.h"
 #include "planning/taper.h"
 
-// What can become of a plan on the way, each turned into what `replan` is asked. The first `keep` steps stay
-// exactly as they are, but for how long the last of them lasts; `input` is that of the plan. Nothing here
-// decides: the clinician signs what comes out. Going back up is an act of its own and is not among them.
+// What can become of a plan on the way and is more than another request: another pace, other products, a
+// maintenance dose, a late or an early step are what `replan` is asked for. The first `keep` steps stay
+// exactly as they are, but for how long the last of them lasts. Nothing here decides: the clinician signs
+// what comes out. Going back up is an act of its own and is not among them.
 
 namespace evenfall {
-
-/// The next reduction on the day that the plan has for it, or today where that day is past.
-Replan go_on(const Plan& plan, int keep, const TaperInput& input, Day today);
-/// The dose of the last kept step stays until the day before `resume`. The same for a step that is made late,
-/// or, with an earlier day, early.
-Replan hold_until(const Plan& plan, int keep, const TaperInput& input, Day resume);
-/// Longer stays and smaller cuts from the next step on.
-Replan slow_down(const Plan& plan, int keep, const TaperInput& input, Day today, int days_per_step,
-                 Share target);
-/// A daily amount at which the taper ends for now.
-Replan end_at(const Plan& plan, int keep, const TaperInput& input, Day today, Dose daily);
-/// Other products from the next step on.
-Replan with_products(const Plan& plan, int keep, const TaperInput& input, Day today,
-                     std::vector<Product> products);
 
 /// Only the next cut smaller: `next` is its target, and the plan's own target holds again after it. Faults:
 /// as replan, and `adjust-not-smaller` (next not under the plan's target).

@@ -59,12 +59,12 @@ void count_pieces(const Plan& plan, const Prices& prices, VariantFigures& figure
         figures.units += static_cast<int>(each.units());
         figures.units_cut += static_cast<int>(each.units_cut());
         nl += each.nl;
-        const auto price = prices.find(product);
-        known = known && price != prices.end();
+        const auto price = find_price(prices, product);
+        known = known && price.has_value();
         if (!known) continue;
         constexpr std::int64_t kMillilitre = 1'000'000;
         const std::int64_t ml = (each.nl + kMillilitre - 1) / kMillilitre;
-        cost.millionths += price->second.millionths * (is_liquid(product.form) ? ml : each.units());
+        cost.millionths += price->millionths * (is_liquid(product.form) ? ml : each.units());
     }
     figures.liquid = Volume::nanolitres(nl);
     if (known && !taken.empty()) figures.cost = cost;

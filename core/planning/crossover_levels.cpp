@@ -52,11 +52,12 @@ double per_mg(Dose equal_to_10_mg) {
     return diazepam_per_mg(equal_to_10_mg);
 }
 
-// What 1 mg of the new agent counts as: the diazepam that the milligrams of the old agent which it stands for
-// would be worth at that end of the published tables. A plan's new doses come from the usual conversion,
-// old.usual / new.usual; the conversion at that end would have given new.end / old.end per milligram instead,
-// so the same doses are read as that much of the old agent, itself counted by its usual equivalence as the
-// average before is. With diazepam as the new agent it is per_mg(old.end) / per_mg(old.usual).
+// What 1 mg of the new agent counts as, in diazepam. A plan's new doses come from the usual conversion. At an
+// end of the published tables, the milligrams of the old agent which they stand for would be worth old.end of
+// diazepam instead of old.usual, and each milligram of the new agent new.end: both taken at the end that
+// gives the least diazepam for the dip, the most for the overshoot. The old agent that is still taken counts
+// by its usual equivalence, as the average before does. With diazepam as the new agent only the old one's
+// tables are left: per_mg(old.end) / per_mg(old.usual).
 double new_per_mg(const Equivalence& old_agent, const Equivalence& new_agent, JudgedAt end) {
     const bool least = end == JudgedAt::least_and_fast;
     const Dose of_new = least ? new_agent.least_diazepam : new_agent.most_diazepam;

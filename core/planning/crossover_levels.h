@@ -7,8 +7,9 @@
 
 namespace evenfall::planning {
 
-/// At which end of the published ranges a crossover is judged: the fast end of every half-life with the new
-/// agent worth the least diazepam beside the old, or the slow end with the most.
+/// At which end of the published ranges a crossover is judged (maths: Crossover): the fast end of every
+/// half-life with both agents' tables at the least diazepam, which is the dip; or the slow end with both at
+/// the most, which is the overshoot.
 enum class JudgedAt { least_and_fast, most_and_slow };
 
 /// The modelled average of each civil day in % of the average before, from the first stage's day until five

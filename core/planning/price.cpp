@@ -14,6 +14,14 @@ Result<Price> parse_price(std::string_view text, std::string_view place) {
     return Price{read->nl()};
 }
 
+std::optional<Price> find_price(const Prices& prices, const Product& product) {
+    if (const auto exact = prices.find(product); exact != prices.end()) return exact->second;
+    for (const auto& [other, price] : prices)
+        if (other.drug == product.drug && other.form == product.form && other.strength == product.strength)
+            return price;
+    return std::nullopt;
+}
+
 std::string print_price(Price price) {
     return print_ml_digits(Volume::nanolitres(price.millionths));
 }

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -25,6 +26,10 @@ using Prices = std::map<Product, Price>;
 /// Plain decimal digits without a currency, from 0 to 100,000, finer than a millionth refused ("0.12",
 /// "3.5"). Fault: `price-not-a-number`.
 Result<Price> parse_price(std::string_view text, std::string_view place);
+
+/// The price of a product; else of the same unit with other cuts, or measured in other steps: those change
+/// what is taken of it and not what it costs. Nothing where neither has one.
+std::optional<Price> find_price(const Prices& prices, const Product& product);
 
 /// Plain digits without trailing zeros: "0.12".
 std::string print_price(Price price);

@@ -134,10 +134,10 @@ class Counter {
     std::optional<Price> cost_of(const std::vector<SupplyItem>& items) const {
         Price cost;
         for (const SupplyItem& item : items) {
-            const auto price = input_.prices.find(item.product);
-            if (price == input_.prices.end()) return std::nullopt;
+            const auto price = find_price(input_.prices, item.product);
+            if (!price) return std::nullopt;
             const std::int64_t ml = (item.volume.nl() + kMillilitre - 1) / kMillilitre;
-            cost.millionths += price->second.millionths * (item.units + ml);
+            cost.millionths += price->millionths * (item.units + ml);
         }
         return cost;
     }

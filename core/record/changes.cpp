@@ -30,6 +30,8 @@ NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductListed, product, reason)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(ProductWithdrawn, product, reason)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(RuleChanged, rule, name, value, reason)
 NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(EquivalenceChosen, drug, usual, reason)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(PriceSet, product, price)
+NLOHMANN_DEFINE_TYPE_NON_INTRUSIVE_WITH_DEFAULT(CurrencySet, currency)
 
 namespace {
 
@@ -37,20 +39,21 @@ using nlohmann::json;
 
 /// The kinds, in the order of the variant. A kind that shipped keeps its name for ever.
 constexpr std::array<std::string_view, std::variant_size_v<Change>> kKinds = {
-    "person-recorded",    "risks-recorded",    "other-medicines-recorded",
-    "history-recorded",   "goals-recorded",    "supports-recorded",
-    "lifestyle-recorded", "cutting-recorded",  "baseline-recorded",
-    "regimen-recorded",   "products-chosen",   "suitability-signed",
-    "plan-committed",     "plan-ended",        "hold-started",
-    "hold-ended",         "intake-noted",      "symptoms-noted",
-    "check-in-recorded",  "scale-recorded",    "supply-counted",
-    "paper-issued",       "contact-planned",   "note-added",
-    "entry-amended",      "rule-overridden",   "contact-attempted",
-    "whereabouts-noted",  "danger-told",       "reason-snoozed",
-    "standing-changed",   "care-team-set",     "drug-test-noted",
-    "monitoring-checked", "life-event-noted",  "tablets-returned",
-    "clinic-set",         "product-listed",    "product-withdrawn",
-    "rule-changed",       "equivalence-chosen"};
+    "person-recorded",    "risks-recorded",     "other-medicines-recorded",
+    "history-recorded",   "goals-recorded",     "supports-recorded",
+    "lifestyle-recorded", "cutting-recorded",   "baseline-recorded",
+    "regimen-recorded",   "products-chosen",    "suitability-signed",
+    "plan-committed",     "plan-ended",         "hold-started",
+    "hold-ended",         "intake-noted",       "symptoms-noted",
+    "check-in-recorded",  "scale-recorded",     "supply-counted",
+    "paper-issued",       "contact-planned",    "note-added",
+    "entry-amended",      "rule-overridden",    "contact-attempted",
+    "whereabouts-noted",  "danger-told",        "reason-snoozed",
+    "standing-changed",   "care-team-set",      "drug-test-noted",
+    "monitoring-checked", "life-event-noted",   "tablets-returned",
+    "clinic-set",         "product-listed",     "product-withdrawn",
+    "rule-changed",       "equivalence-chosen", "price-set",
+    "currency-set"};
 
 /// The first kind that concerns the clinic.
 constexpr std::size_t kFirstClinicKind = 36;

@@ -184,6 +184,22 @@ struct EquivalenceChosen {
     bool operator==(const EquivalenceChosen&) const = default;
 };
 
+/// What one unit of a product costs, or one millilitre of a liquid, in the clinic's currency. Plain digits
+/// ("0.12"); blank: it is not known any more.
+struct PriceSet {
+    Product product;
+    std::string price;
+
+    bool operator==(const PriceSet&) const = default;
+};
+
+/// What the clinic writes after a sum of money ("EUR"): a plain text that is printed as it stands.
+struct CurrencySet {
+    std::string currency;
+
+    bool operator==(const CurrencySet&) const = default;
+};
+
 /// Everything that can be written into a record. The patient's changes first, then the clinic's.
 using Change =
     std::variant<Person, RiskScreen, OtherMedicines, History, Goals, Supports, Lifestyle, CuttingAbility,
@@ -192,7 +208,7 @@ using Change =
                  PaperIssued, ContactPlanned, NoteAdded, EntryAmended, RuleOverridden, ContactAttempted,
                  WhereaboutsNoted, DangerTold, ReasonSnoozed, StandingChanged, CareTeamSet, DrugTestNoted,
                  MonitoringChecked, LifeEvent, TabletsReturned, Clinic, ProductListed, ProductWithdrawn,
-                 RuleChanged, EquivalenceChosen>;
+                 RuleChanged, EquivalenceChosen, PriceSet, CurrencySet>;
 
 /// The kind under which a change is written ("plan-committed").
 std::string_view kind_of(const Change& change);

@@ -91,6 +91,8 @@ struct ClinicFold {
     void operator()(EquivalenceChosen value) const {
         record.equivalences.push_back(entry(event, std::move(value)));
     }
+    void operator()(PriceSet value) const { record.prices.push_back(entry(event, std::move(value))); }
+    void operator()(CurrencySet value) const { record.currency = entry(event, std::move(value)); }
     template <class T>
     void operator()(T) const {}
 };

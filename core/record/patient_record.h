@@ -89,6 +89,8 @@ struct ClinicRecord {
     std::vector<Entry<ProductWithdrawn>> withdrawn;
     std::vector<Entry<RuleChanged>> rules;
     std::vector<Entry<EquivalenceChosen>> equivalences;
+    std::vector<Entry<PriceSet>> prices;
+    std::optional<Entry<CurrencySet>> currency;
     std::vector<HistoryLine> lines;
 
     bool operator==(const ClinicRecord&) const = default;

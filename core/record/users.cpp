@@ -15,10 +15,10 @@ namespace {
 
 /// What only a prescriber answers for: signing or changing what is committed, the gate before a plan,
 /// overriding a rule, the products, rules and equivalences that plans are made of, and who may write at all.
-constexpr std::array<std::string_view, 13> kPrescriberOnly{
+constexpr std::array<std::string_view, 15> kPrescriberOnly{
     "suitability-signed", "plan-committed", "plan-ended",        "hold-ended",   "rule-overridden",
     "plan-override",      "product-listed", "product-withdrawn", "rule-changed", "equivalence-chosen",
-    "clinic-set",         kUserGranted,     kUserClosed};
+    "clinic-set",         "price-set",      "currency-set",      kUserGranted,   kUserClosed};
 
 template <class Body>
 std::optional<Body> body_of(const StoredEvent& event) {

@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include "casework/in_force.h"
 #include "casework/supply_left.h"
 #include "rules/texts.h"
 
@@ -310,6 +311,33 @@ TEST_F(DeskTest, AClinicsOwnProductIsOfferedAndAWithdrawnOneIsNot) {
     EXPECT_TRUE(has());
     ASSERT_TRUE(desk_->carry_out({}, {ProductWithdrawn{own, "no longer made"}}, {}, kNow));
     EXPECT_FALSE(has());
+}
+
+TEST_F(DeskTest, PricesAreTheClinicsOwnAndTheLastOneStands) {
+    const Product quarters{"clonazepam", Form::tablet, Dose::micrograms(500), Cuts::quarters, {}};
+    Product halves = quarters, other = quarters;
+    halves.cuts = Cuts::halves;
+    other.strength = Dose::milligrams(2);
+    const auto price = [&](const Product& product) {
+        return find_price(prices_in_force(desk_->clinic_record()), product);
+    };
+    EXPECT_FALSE(price(quarters));
+    ASSERT_TRUE(desk_->carry_out({}, {PriceSet{quarters, "0.12"}, CurrencySet{"crowns"}}, {}, kNow));
+    EXPECT_EQ(price(quarters), Price{120'000});
+    EXPECT_EQ(price(halves), Price{120'000}) << "a cut changes what is taken, not what is paid";
+    EXPECT_FALSE(price(other));
+    EXPECT_EQ(desk_->clinic_record().currency->value.currency, "crowns");
+    ASSERT_TRUE(desk_->carry_out({}, {PriceSet{halves, "0.15"}}, {}, kNow));
+    EXPECT_EQ(price(quarters), Price{150'000});
+    for (const char* text : {"abc", "-1", "1,5", "100001", "0.1234567"}) {
+        const auto refused = desk_->carry_out({}, {PriceSet{quarters, text}}, {}, kNow);
+        ASSERT_FALSE(refused) << text;
+        EXPECT_EQ(refused.faults().front().id, "price-not-a-number") << text;
+    }
+    EXPECT_FALSE(desk_->carry_out({}, {CurrencySet{"a sentence about money"}}, {}, kNow));
+    ASSERT_TRUE(desk_->carry_out({}, {PriceSet{quarters, ""}}, {}, kNow));
+    EXPECT_FALSE(price(quarters)) << "a price can be taken back";
+    EXPECT_EQ(desk_->clinic_record().prices.size(), 3U) << "what it was stays in the record";
 }
 
 TEST_F(DeskTest, AmendingNeedsAReasonAndAnEntryThatIsThere) {

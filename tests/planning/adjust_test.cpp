@@ -14,6 +14,8 @@ struct Course {
     TaperInput input = two_dose_times();
     Plan plan = plan_taper(eight_percent(), input, shipped_rules()).value();
 
+    /// The same request again after the first two steps.
+    Replan change(Day resume) const { return {2, resume, plan.request, input}; }
     Plan planned(const Replan& change) const { return replan(plan, change, shipped_rules()).value(); }
 };
 
@@ -30,20 +32,11 @@ void expect_kept(const Plan& before, const Plan& after, std::size_t kept) {
     }
 }
 
-TEST(Adjust, GoingOnKeepsThePlannedDayAndNeverGoesBeforeToday) {
-    const Course course;
-    const Day planned = course.plan.steps[2].starts;
-    EXPECT_EQ(course.planned(go_on(course.plan, 2, course.input, planned - days(3))).steps[2].starts,
-              planned);
-    EXPECT_EQ(course.planned(go_on(course.plan, 2, course.input, planned + days(9))).steps[2].starts,
-              planned + days(9));
-}
-
 TEST(Adjust, AHoldALateStepAndAnEarlyStepMoveTheOutlookOnly) {
     const Course course;
     for (const int by : {-4, 0, 21}) {
         const Day resume = course.plan.steps[2].starts + days(by);
-        const Plan after = course.planned(hold_until(course.plan, 2, course.input, resume));
+        const Plan after = course.planned(course.change(resume));
         expect_kept(course.plan, after, 2);
         EXPECT_EQ(after.steps[2].starts, resume);
         EXPECT_EQ(after.steps[2].daily, course.plan.steps[2].daily);
@@ -52,8 +45,10 @@ TEST(Adjust, AHoldALateStepAndAnEarlyStepMoveTheOutlookOnly) {
 
 TEST(Adjust, SlowingDownMakesLongerStaysAndNoLargerCuts) {
     const Course course;
-    const Plan slow = course.planned(
-        slow_down(course.plan, 2, course.input, course.plan.steps[2].starts, 28, Share::percent(5)));
+    Replan change = course.change(course.plan.steps[2].starts);
+    change.request.days_per_step = 28;
+    change.request.target = Share::percent(5);
+    const Plan slow = course.planned(change);
     expect_kept(course.plan, slow, 2);
     EXPECT_GE(*slow.steps[2].days, 28);
     EXPECT_LE(slow.steps[2].percent_of_last, course.plan.steps[2].percent_of_last);
@@ -64,7 +59,7 @@ TEST(Adjust, OnlyTheNextCutIsSmaller) {
     Course course;
     course.input.products.push_back(solution("clonazepam", "0.1", "0.1"));
     course.plan = plan_taper(eight_percent(), course.input, shipped_rules()).value();
-    const Replan change = go_on(course.plan, 2, course.input, course.plan.steps[2].starts);
+    const Replan change = course.change(course.plan.steps[2].starts);
     const Plan smaller =
         with_smaller_next_cut(course.plan, change, Share::percent(3), shipped_rules()).value();
     expect_kept(course.plan, smaller, 2);
@@ -78,14 +73,16 @@ TEST(Adjust, OnlyTheNextCutIsSmaller) {
 
 TEST(Adjust, ALowerDoseIsAnEndAndOtherProductsTakeOver) {
     const Course course;
-    const Plan partial =
-        course.planned(end_at(course.plan, 2, course.input, course.plan.steps[2].starts, mg("1.25")));
+    Replan lower = course.change(course.plan.steps[2].starts);
+    lower.request.end_amount = mg("1.25");
+    const Plan partial = course.planned(lower);
     EXPECT_EQ(partial.steps.back().daily, mg("1.25"));
     expect_kept(course.plan, partial, 2);
     const std::vector<Product> liquid{solution("clonazepam", "0.1", "0.1"),
                                       solid("clonazepam", "0.5", Cuts::quarters)};
-    const Plan other =
-        course.planned(with_products(course.plan, 2, course.input, course.plan.steps[2].starts, liquid));
+    Replan poured = course.change(course.plan.steps[2].starts);
+    poured.input.products = liquid;
+    const Plan other = course.planned(poured);
     expect_kept(course.plan, other, 2);
     EXPECT_EQ(other.products, liquid);
 }

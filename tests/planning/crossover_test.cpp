@@ -240,6 +240,30 @@ TEST(Crossover, ASlowAgentDipsAndTheDipIsFoundInTheAverages) {
     EXPECT_EQ(plan.steady_on, plan.stages.back().starts + std::chrono::days(13));
 }
 
+TEST(Crossover, TheDipIsReadAtTheLeastDiazepamAndTheOvershootAtTheMost) {
+    // Alprazolam is usually 1 mg to 10 mg of diazepam, from 0.5 to 1.6 mg; lorazepam has a range of its own.
+    // Once all has arrived, what is taken is worth both agents' figures at that end against the usual ones.
+    CrossoverInput input = alprazolam();
+    input.to = "lorazepam";
+    input.products = {input.products[0], solid("lorazepam", "1", Cuts::quarters)};
+    const auto plans = plans_of(input);
+    const CrossoverPlan& plan = whole_weekly(plans);
+    const Equivalence& old_agent = *formulary().find("alprazolam")->equivalence;
+    const Equivalence& new_agent = *formulary().find("lorazepam")->equivalence;
+    const double taken = plan.stages.back().daily.at("lorazepam").mg();
+    const auto share = [&](Dose of_old, Dose of_new) {
+        return 100 * taken * (10 / of_new.mg()) * (old_agent.usual.mg() / of_old.mg()) / 20;
+    };
+    const auto low =
+        planning::day_averages(input, plan.stages, formulary(), planning::JudgedAt::least_and_fast).value();
+    const auto high =
+        planning::day_averages(input, plan.stages, formulary(), planning::JudgedAt::most_and_slow).value();
+    EXPECT_NEAR(low.back(), share(old_agent.least_diazepam, new_agent.least_diazepam), 2);
+    EXPECT_NEAR(high.back(), share(old_agent.most_diazepam, new_agent.most_diazepam), 5);
+    EXPECT_LT(low.back(), 100);
+    EXPECT_GT(high.back(), 100);
+}
+
 TEST(Crossover, CrossingBackWorksAsWell) {
     CrossoverInput input;
     input.regimen.doses = {dose_at("08:00", "diazepam", "5"), dose_at("22:00", "diazepam", "10")};
