@@ -272,5 +272,52 @@ TEST(Published, TheHypnoticTrialsImmediateSwapIsOneStageAndNamed) {
     EXPECT_TRUE(has_flag(plans[0].stages[0].flags, "crossover-one-day"));
 }
 
+// A withdrawal manual of 2002, chapter 2, schedule of alprazolam 2 mg three times a day with diazepam in its
+// place (from memory, its first four weeks): every week a part of one dose, the night first, all along the
+// same 120 mg of diazepam by its own table, 0.5 mg to 10 mg.
+TEST(Published, TheManualsCrossoverKeepsItsTotalAndIsJudgedClean) {
+    Formulary manual = formulary();
+    Equivalence& alprazolam = *manual.drugs.at("alprazolam").equivalence;
+    alprazolam.usual = mg("0.5");
+    alprazolam.most_diazepam = std::min(alprazolam.most_diazepam, alprazolam.usual);
+    const char* const stages[][6] = {// alprazolam and diazepam in the morning, at midday, at night
+                                     {"2", "0", "2", "0", "2", "0"},
+                                     {"2", "0", "2", "0", "1.5", "10"},
+                                     {"2", "0", "2", "0", "1", "20"},
+                                     {"1.5", "10", "2", "0", "1", "20"},
+                                     {"1", "20", "2", "0", "1", "20"}};
+    const char* const times[] = {"08:00", "13:00", "22:00"};
+    Published schedule;
+    for (const auto& stage : stages) {
+        std::vector<DoseTime> doses;
+        for (std::size_t i = 0; i < 3; ++i) {
+            doses.push_back(dose_at(times[i], "alprazolam", stage[2 * i]));
+            if (std::string(stage[2 * i + 1]) != "0")
+                doses.push_back(dose_at(times[i], "diazepam", stage[2 * i + 1]));
+        }
+        schedule.entry(doses, 7);
+    }
+    const Review review = review_schedule(schedule.input, manual, shipped_rules()).value();
+    for (const ReviewedStep& step : review.steps) EXPECT_EQ(step.diazepam->usual, mg("120")) << step.number;
+    EXPECT_TRUE(review.keeps_the_cap);
+    for (const char* rule : {"cut-over-cap", "total-rises", "dose-time-rises", "two-agents-fall"})
+        EXPECT_TRUE(steps_with(review, rule).empty()) << rule;
+
+    // Ways across in half doses keep the same total at every stage.
+    CrossoverInput input;
+    for (const char* time : times) input.regimen.doses.push_back(dose_at(time, "alprazolam", "2"));
+    input.from = "alprazolam";
+    input.to = "diazepam";
+    input.start = schedule.input.schedule[1].from;
+    input.products = {solid("alprazolam", "1", Cuts::halves), solid("diazepam", "10", Cuts::halves)};
+    bool found = false;
+    for (const CrossoverPlan& plan : plan_crossover(input, manual, shipped_rules()).value()) {
+        if (plan.portion != Portion::half) continue;
+        found = true;
+        for (const CrossoverStage& stage : plan.stages) EXPECT_EQ(stage.diazepam->usual, mg("120"));
+    }
+    EXPECT_TRUE(found);
+}
+
 }  // namespace
 }  // namespace evenfall
