@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <cerrno>
-
-#include <fcntl.h>
 #include <sqlite3.h>
-#include <unistd.h>
 
+#include "store/files.h"
 #include "store/state.h"
 
 namespace evenfall {
@@ -47,16 +44,6 @@ void compare(sql::Database& ours, sql::Database& copy, const std::filesystem::pa
 }
 
 }  // namespace
-
-void sync_to_disk(const std::filesystem::path& path) {
-    for (const std::filesystem::path& each : {path, path.has_parent_path() ? path.parent_path() : "."}) {
-        const int descriptor = ::open(each.c_str(), O_RDONLY | O_CLOEXEC);
-        const bool synced = descriptor >= 0 && ::fsync(descriptor) == 0;
-        const int error = errno;
-        if (descriptor >= 0) ::close(descriptor);
-        if (!synced) throw sql::Failure{fault_of_errno(error, each)};
-    }
-}
 
 Result<Done> Store::backup(const std::filesystem::path& to) {
     if (auto fault = make_private_file(to)) return *fault;

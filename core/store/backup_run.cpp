@@ -5,6 +5,7 @@
 
 #include <sqlite3.h>
 
+#include "store/files.h"
 #include "store/logs.h"
 
 namespace evenfall {
@@ -47,9 +48,28 @@ Result<Heads> prove_file(const std::filesystem::path& file) {
     });
 }
 
+namespace {
+
+/// Takes out what is one laptop's alone, and the pages that it leaves.
+void strip_for_exchange(sql::Database& copy) {
+    copy.run("PRAGMA temp_store=MEMORY; PRAGMA secure_delete=ON; DELETE FROM drafts; DELETE FROM snapshots");
+    // Whoever opens the file, or joins the clinic from it, writes a log of their own.
+    set_header(copy, "log", "");
+    set_header(copy, "home", "");
+    if (copy.number("PRAGMA freelist_count") == 0) return;
+    // SQLite rebuilds the file in a database that it attaches, which a connection of ours refuses otherwise.
+    sqlite3_limit(copy.handle(), SQLITE_LIMIT_ATTACHED, 1);
+    copy.run("VACUUM");
+    sqlite3_limit(copy.handle(), SQLITE_LIMIT_ATTACHED, 0);
+}
+
+}  // namespace
+
 struct BackupRun::Parts {
     StoreState* state;
     std::filesystem::path to;
+    std::filesystem::path made;  ///< what is written: `to`, or beside it a file that takes its place
+    For purpose;
     std::optional<sql::Database> copy;
     sqlite3_backup* backup = nullptr;
     Heads heads{};
@@ -62,8 +82,9 @@ struct BackupRun::Parts {
     void finish() {
         end_copying();
         copy->run("PRAGMA journal_mode=DELETE");  // one file, whole by itself: no side files on a stick
+        if (purpose == For::exchange) strip_for_exchange(*copy);
         copy.reset();
-        sync_to_disk(to);
+        sync_to_disk(made);
         heads = heads_of(state->db);
         finished = true;
     }
@@ -75,21 +96,24 @@ BackupRun::BackupRun(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {
 BackupRun::~BackupRun() {
     parts_->end_copying();
     parts_->copy.reset();
-    if (!parts_->finished) remove_store_files(parts_->to);
+    if (!parts_->finished) remove_store_files(parts_->made);
 }
 
-Result<std::unique_ptr<BackupRun>> BackupRun::begin(Store& store, const std::filesystem::path& to) {
-    if (auto fault = make_private_file(to)) return *fault;
-    auto made = guarded<std::unique_ptr<BackupRun>>([&]() -> Result<std::unique_ptr<BackupRun>> {
+Result<std::unique_ptr<BackupRun>> BackupRun::begin(Store& store, const std::filesystem::path& to, How how) {
+    const std::filesystem::path made = how.replace ? to.string() + ".new" : to.string();
+    if (how.replace) remove_store_files(made);  // left by a stick that was pulled out
+    if (auto fault = make_private_file(made)) return *fault;
+    auto run = guarded<std::unique_ptr<BackupRun>>([&]() -> Result<std::unique_ptr<BackupRun>> {
         StoreState& state = *store.state_;
-        auto parts = std::make_unique<Parts>(Parts{&state, to, sql::Database(to, sql::Mode::write)});
+        auto parts = std::make_unique<Parts>(
+            Parts{&state, to, made, how.purpose, sql::Database(made, sql::Mode::write)});
         parts->backup = sqlite3_backup_init(parts->copy->handle(), "main", state.db.handle(), "main");
         if (parts->backup == nullptr)
             throw sql::Failure{sql::fault_of(parts->copy->handle(), sqlite3_errcode(parts->copy->handle()))};
         return std::unique_ptr<BackupRun>(new BackupRun(std::move(parts)));
     });
-    if (!made) remove_store_files(to);
-    return made;
+    if (!run) remove_store_files(made);
+    return run;
 }
 
 Result<bool> BackupRun::step() {
@@ -110,10 +134,16 @@ int BackupRun::percent() const {
 }
 
 std::function<Result<Heads>()> BackupRun::proof() const {
-    return [to = parts_->to, expected = parts_->heads]() -> Result<Heads> {
-        auto heads = prove_file(to);
+    return [to = parts_->to, made = parts_->made, expected = parts_->heads]() -> Result<Heads> {
+        auto heads = prove_file(made);
         if (heads && *heads != expected) heads = differs(to, "events").fault;
-        if (!heads) remove_store_files(to);
+        if (heads && made != to)
+            heads = guarded<Heads>([&]() -> Result<Heads> {
+                move_file(made, to);
+                sync_to_disk(to);
+                return std::move(heads);
+            });
+        if (!heads) remove_store_files(made);
         return heads;
     };
 }

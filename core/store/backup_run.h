@@ -9,12 +9,24 @@
 
 namespace evenfall {
 
-/// A back-up that is made a part at a time, between other work of the store's thread. What is written
+/// A copy of a store that is made a part at a time, between other work of the store's thread. What is written
 /// meanwhile goes into it too. Must not outlive its store. An unfinished one leaves no file behind.
 class BackupRun {
   public:
+    /// What the file is for. A back-up holds everything; an exchange file for the clinic's other laptops
+    /// leaves out what is this laptop's alone: unfinished entries, and derived values kept to save work.
+    enum class For { backup, exchange };
+    /// Where `replace` is set, a file that stands there stays until the new one is proved, and then goes.
+    struct How {
+        For purpose = For::backup;
+        bool replace = false;
+    };
+
     /// Faults: `store-exists`, `store-no-such-folder`, and those of writing.
-    static Result<std::unique_ptr<BackupRun>> begin(Store& store, const std::filesystem::path& to);
+    static Result<std::unique_ptr<BackupRun>> begin(Store& store, const std::filesystem::path& to, How how);
+    static Result<std::unique_ptr<BackupRun>> begin(Store& store, const std::filesystem::path& to) {
+        return begin(store, to, How{});
+    }
     BackupRun(const BackupRun&) = delete;
     BackupRun& operator=(const BackupRun&) = delete;
     ~BackupRun();
@@ -24,7 +36,8 @@ class BackupRun {
     int percent() const;
 
     /// After the last step: proves the file by itself, without keys: that it is whole, that each row is what
-    /// was hashed and follows the row before it, and that its newest rows are the store's. It returns these.
+    /// was hashed and follows the row before it, and that its newest rows are the store's. It returns these,
+    /// and the file then stands under its name.
     /// Long; for any thread; may outlive this. Fault: `backup-differs` (the file is then removed).
     std::function<Result<Heads>()> proof() const;
 

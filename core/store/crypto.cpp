@@ -41,6 +41,8 @@ namespace evenfall::crypto {
 
 namespace {
 
+constexpr std::size_t kHashBytes = 32;
+
 const unsigned char* raw(std::string_view bytes) {
     return reinterpret_cast<const unsigned char*>(bytes.data());
 }
@@ -54,8 +56,8 @@ void require(bool holds, const char* what) {
     if (!holds) throw std::logic_error(what);
 }
 
-bool open_into(unsigned char* to, std::string_view sealed, std::string_view associated,
-               const SecretBytes& key) {
+bool open_at(unsigned char* to, std::string_view sealed, std::string_view associated,
+             const SecretBytes& key) {
     const std::string_view text = sealed.substr(kNonceBytes);
     return crypto_aead_xchacha20poly1305_ietf_decrypt(to, nullptr, nullptr, raw(text), text.size(),
                                                       raw(associated), associated.size(), raw(sealed),
@@ -92,14 +94,28 @@ Bytes hash(std::string_view message, std::size_t length, std::string_view key) {
     return result;
 }
 
-Bytes hash_of_both(std::string_view first, std::string_view second) {
+namespace {
+
+void hash_both_to(unsigned char* to, std::string_view first, std::string_view second) {
     crypto_generichash_state state;
-    Bytes result(32, '\0');
-    crypto_generichash_init(&state, nullptr, 0, result.size());
+    crypto_generichash_init(&state, nullptr, 0, kHashBytes);
     crypto_generichash_update(&state, raw(first), first.size());
     crypto_generichash_update(&state, raw(second), second.size());
-    crypto_generichash_final(&state, raw(result), result.size());
+    crypto_generichash_final(&state, to, kHashBytes);
+}
+
+}  // namespace
+
+Bytes hash_of_both(std::string_view first, std::string_view second) {
+    Bytes result(kHashBytes, '\0');
+    hash_both_to(raw(result), first, second);
     return result;
+}
+
+bool hash_of_both_is(std::string_view first, std::string_view second, std::string_view expected) {
+    std::array<unsigned char, kHashBytes> found{};
+    hash_both_to(found.data(), first, second);
+    return expected == std::string_view(reinterpret_cast<const char*>(found.data()), found.size());
 }
 
 Bytes seal_with_nonce(std::string_view message, std::string_view associated, std::string_view nonce,
@@ -122,15 +138,20 @@ std::optional<SecretBytes> open_secret(std::string_view sealed, std::string_view
     require(key.size() == kKeyBytes, "open: key of the wrong length");
     if (sealed.size() < kSealExtra) return std::nullopt;
     SecretBytes text(sealed.size() - kSealExtra);
-    if (!open_into(text.data(), sealed, associated, key)) return std::nullopt;
+    if (!open_at(text.data(), sealed, associated, key)) return std::nullopt;
     return text;
 }
 
-std::optional<Bytes> open(std::string_view sealed, std::string_view associated, const SecretBytes& key) {
+bool open_into(Bytes& text, std::string_view sealed, std::string_view associated, const SecretBytes& key) {
     require(key.size() == kKeyBytes, "open: key of the wrong length");
-    if (sealed.size() < kSealExtra) return std::nullopt;
-    Bytes text(sealed.size() - kSealExtra, '\0');
-    if (!open_into(raw(text), sealed, associated, key)) return std::nullopt;
+    if (sealed.size() < kSealExtra) return false;
+    text.resize(sealed.size() - kSealExtra);
+    return open_at(raw(text), sealed, associated, key);
+}
+
+std::optional<Bytes> open(std::string_view sealed, std::string_view associated, const SecretBytes& key) {
+    Bytes text;
+    if (!open_into(text, sealed, associated, key)) return std::nullopt;
     return text;
 }
 

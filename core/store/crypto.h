@@ -27,6 +27,9 @@ Bytes hash(std::string_view message, std::size_t length = 32, std::string_view k
 /// BLAKE2b of 32 bytes over two texts in a row, without putting them together first.
 Bytes hash_of_both(std::string_view first, std::string_view second);
 
+/// Whether the same hash is `expected`.
+bool hash_of_both_is(std::string_view first, std::string_view second, std::string_view expected);
+
 /// Seals with XChaCha20-Poly1305 (IETF form): a fresh random nonce of 24 bytes, then the sealed text.
 Bytes seal(std::string_view message, std::string_view associated, const SecretBytes& key);
 /// As `seal` with a nonce that is given; only `seal` and published test vectors need it.
@@ -37,6 +40,8 @@ std::optional<SecretBytes> open_secret(std::string_view sealed, std::string_view
                                        const SecretBytes& key);
 /// The same for text that is not key material.
 std::optional<Bytes> open(std::string_view sealed, std::string_view associated, const SecretBytes& key);
+/// The same into bytes that are there already, whose memory is used again; whether it fits.
+bool open_into(Bytes& text, std::string_view sealed, std::string_view associated, const SecretBytes& key);
 
 inline constexpr std::size_t kKeyBytes = 32;
 inline constexpr std::size_t kNonceBytes = 24;

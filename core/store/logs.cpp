@@ -69,14 +69,14 @@ Heads heads_of(sql::Database& db) {
     return heads;
 }
 
-namespace {
-
 void check_at_rest(const std::filesystem::path& other) {
     std::error_code error;
     if (!std::filesystem::exists(other, error)) throw Failure{fault_of_errno(ENOENT, other)};
     const auto size = std::filesystem::file_size(other.string() + "-wal", error);
     if (!error && size > 0) throw Failure{{"merge-other-in-use", other.string(), {}}};
 }
+
+namespace {
 
 void check_same_clinic(StoreState& state, sql::Database& theirs, const std::filesystem::path& other) {
     check_format(theirs);

@@ -19,6 +19,10 @@ Heads heads_of(sql::Database& db);
 /// The last row of a log up to which two files tell the same story; 0 where they share none.
 std::int64_t last_in_common(sql::Database& ours, sql::Database& theirs, const Bytes& log);
 
+/// Throws `store-no-such-file` or, where its write-ahead log shows that it is open or was not closed,
+/// `merge-other-in-use`.
+void check_at_rest(const std::filesystem::path& other);
+
 /// Opens another file of the same clinic for reading. Throws `merge-other-in-use`, `merge-other-clinic`, and
 /// what opening finds.
 sql::Database open_file_of_clinic(StoreState& state, const std::filesystem::path& other);

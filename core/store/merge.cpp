@@ -99,6 +99,13 @@ struct Merge {
             throw Failure{{"merge-row-refused", damage.front().place, {{"why", damage.front().id}}}};
     }
 
+    /// Whoever was closed over there lacks the new data key: the file is for somebody else to take in.
+    void refuse_a_closed_user() const {
+        const User* user = state.grants.find(state.user.grant.id);
+        if (user == nullptr || !user->open())
+            throw Failure{{"user-closed", state.user.grant.name, {{"name", state.user.grant.name}}}};
+    }
+
     /// A log of ours that forked was written by two copies under one name: what we write next gets a new one.
     void leave_forked_log() {
         if (report.forks.contains(to_hex(header(state.db, "log")))) set_header(state.db, "log", "");
@@ -109,6 +116,7 @@ struct Merge {
         take_keys();
         state.take_epochs(data_keys_of(state.db, state.secrets));
         state.grants = read_grants(state);
+        refuse_a_closed_user();
         keep_announced_epochs(state);
         std::set<PatientId> patients;
         for (const Tail& start : starts) prove_log(start, patients);

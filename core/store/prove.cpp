@@ -36,18 +36,28 @@ Fault row_fault(const char* id, const Row& row, Args args) {
     return {id, to_hex(row.log) + " " + std::to_string(row.sequence), std::move(args)};
 }
 
-Proved prove(const Row& row, const Bytes& clinic, const std::map<std::int64_t, EpochKeys>& epochs) {
-    if (!is_shaped(row)) return {{}, row_fault("row-misshapen", row)};
-    const Bytes data = associated_data(row, clinic);
-    if (crypto::hash_of_both(data, row.sealed) != row.hash) return {{}, row_fault("row-changed", row)};
+std::optional<Fault> prove_into(StoredEvent& event, const Row& row, const Bytes& clinic,
+                                const std::map<std::int64_t, EpochKeys>& epochs, ProofSpace& space) {
+    if (!is_shaped(row)) return row_fault("row-misshapen", row);
+    associated_data_into(space.data, row, clinic);
+    if (!crypto::hash_of_both_is(space.data, row.sealed, row.hash)) return row_fault("row-changed", row);
     const auto epoch = epochs.find(row.epoch);
-    if (epoch == epochs.end()) return {{}, row_fault("row-without-key", row)};
-    const auto text = crypto::open(row.sealed, data, epoch->second.rows);
-    if (!text) return {{}, row_fault("row-seal-broken", row)};
-    auto event = read_event(*text);
-    if (!event) return {{}, row_fault("row-unreadable", row)};
-    event->id = to_hex(row.event);
-    return {StoredEvent{stamp_of(row), std::move(*event), {}}, {}};
+    if (epoch == epochs.end()) return row_fault("row-without-key", row);
+    if (!crypto::open_into(space.text, row.sealed, space.data, epoch->second.rows))
+        return row_fault("row-seal-broken", row);
+    auto read = read_event(space.text);
+    if (!read) return row_fault("row-unreadable", row);
+    event.stamp = stamp_of(row);
+    event.event = std::move(*read);
+    event.event.id = to_hex(row.event);
+    return std::nullopt;
+}
+
+Proved prove(const Row& row, const Bytes& clinic, const std::map<std::int64_t, EpochKeys>& epochs) {
+    ProofSpace space;
+    StoredEvent event;
+    if (auto damage = prove_into(event, row, clinic, epochs, space)) return {{}, std::move(damage)};
+    return {std::move(event), {}};
 }
 
 bool signature_holds(const Row& row, const Grants& grants, const Bytes& founding_key) {

@@ -3,6 +3,7 @@
 #include <set>
 
 #include "store/backup_run.h"
+#include "store/files.h"
 #include "store/logs.h"
 
 namespace evenfall {
@@ -38,28 +39,6 @@ RestorePreview preview_of(StoreState& state, sql::Database& theirs) {
         count_rows(theirs, state, log, same, &RestorePreview::Count::gained, preview);
     }
     return preview;
-}
-
-void copy_private(const std::filesystem::path& from, const std::filesystem::path& to) {
-    if (auto fault = make_private_file(to)) throw sql::Failure{*fault};
-    std::error_code error;
-    std::filesystem::copy_file(from, to, std::filesystem::copy_options::overwrite_existing, error);
-    if (!error)
-        std::filesystem::permissions(
-            to, std::filesystem::perms::owner_read | std::filesystem::perms::owner_write, error);
-    if (error) throw sql::Failure{fault_of_errno(error.value(), to)};
-    sync_to_disk(to);
-}
-
-void move_file(const std::filesystem::path& from, const std::filesystem::path& to) {
-    std::error_code error;
-    std::filesystem::rename(from, to, error);
-    if (error) throw sql::Failure{fault_of_errno(error.value(), from)};
-}
-
-bool is_there(const std::filesystem::path& path) {
-    std::error_code ignored;
-    return std::filesystem::exists(std::filesystem::symlink_status(path, ignored));
 }
 
 /// Moves a store aside. The file goes before its write-ahead log: between the two moves there is no store at

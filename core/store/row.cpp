@@ -2,6 +2,7 @@
 #include "store/row.h"
 
 #include <algorithm>
+#include <charconv>
 #include <cstdint>
 #include <limits>
 
@@ -16,9 +17,12 @@ namespace {
 /// How deep brackets nest outside strings, found without building anything: a tree of a hostile depth would
 /// be dangerous to print or copy.
 int depth_of(std::string_view text) {
-    const auto opening =
-        std::count(text.begin(), text.end(), '[') + std::count(text.begin(), text.end(), '{');
-    if (opening <= kDepthLimit) return static_cast<int>(opening);  // it cannot nest deeper than that
+    int opening = 0;
+    for (const char sign : {'[', '{'})
+        for (auto at = text.find(sign); at != std::string_view::npos && opening <= kDepthLimit;
+             at = text.find(sign, at + 1))
+            ++opening;
+    if (opening <= kDepthLimit) return opening;  // it cannot nest deeper than that
     int depth = 0;
     int deepest = 0;
     bool quoted = false;
@@ -57,8 +61,8 @@ Fault event_fault(const char* id, const Event& event) {
 
 }  // namespace
 
-Bytes associated_data(const Row& row, std::string_view clinic) {
-    Bytes data = "evenfall-row-1";
+void associated_data_into(Bytes& data, const Row& row, std::string_view clinic) {
+    data = "evenfall-row-1";
     data.reserve(192);
     data.append(clinic).append(row.log);
     append_number(data, row.sequence);
@@ -70,6 +74,11 @@ Bytes associated_data(const Row& row, std::string_view clinic) {
     append_number(data, row.epoch);
     data.push_back(row.signature.empty() ? '\0' : '\1');
     data.append(row.previous);
+}
+
+Bytes associated_data(const Row& row, std::string_view clinic) {
+    Bytes data;
+    associated_data_into(data, row, clinic);
     return data;
 }
 
@@ -77,8 +86,7 @@ Bytes signed_bytes(std::string_view row_hash) {
     return Bytes("evenfall-signature-1").append(row_hash);
 }
 
-Row read_row(const sql::Statement& statement) {
-    Row row;
+void read_row_into(Row& row, const sql::Statement& statement) {
     row.patient = statement.bytes(0);
     row.clock = statement.integer(1);
     row.log = statement.bytes(2);
@@ -92,6 +100,11 @@ Row read_row(const sql::Statement& statement) {
     row.hash = statement.bytes(10);
     row.signature = statement.bytes(11);
     row.sealed = statement.bytes(12);
+}
+
+Row read_row(const sql::Statement& statement) {
+    Row row;
+    read_row_into(row, statement);
     return row;
 }
 
@@ -119,8 +132,51 @@ Result<Bytes> event_text(const Event& event) {
     }
 }
 
-std::optional<Event> read_event(std::string_view text) {
-    if (text.size() > kEventLimit || depth_of(text) > kDepthLimit) return std::nullopt;
+namespace {
+
+/// Takes `expected` off the front of a text; whether it stood there.
+bool take_front(std::string_view& text, std::string_view expected) {
+    if (!text.starts_with(expected)) return false;
+    text.remove_prefix(expected.size());
+    return true;
+}
+
+/// Takes a quoted string of plain signs, without any that is written otherwise than it reads.
+std::optional<std::string_view> take_plain(std::string_view& text) {
+    if (!take_front(text, "\"")) return std::nullopt;
+    std::size_t length = 0;
+    while (length < text.size() && text[length] >= ' ' && text[length] <= '~' && text[length] != '"' &&
+           text[length] != '\\')
+        ++length;
+    if (length == text.size() || text[length] != '"') return std::nullopt;
+    const std::string_view plain = text.substr(0, length);
+    text.remove_prefix(length + 1);
+    return plain;
+}
+
+}  // namespace
+
+std::optional<Event> read_own_event(std::string_view text) {
+    if (!take_front(text, R"({"patient":)")) return std::nullopt;
+    const auto patient = take_plain(text);
+    if (!patient || !take_front(text, R"(,"kind":)")) return std::nullopt;
+    const auto kind = take_plain(text);
+    if (!kind || !take_front(text, R"(,"version":)")) return std::nullopt;
+    const std::size_t digits = std::min(text.find_first_not_of("0123456789"), text.size());
+    constexpr std::size_t most_digits = 9;  // any such number is an int
+    if (digits == 0 || digits > most_digits || (digits > 1 && text.front() == '0')) return std::nullopt;
+    int version = 0;
+    std::from_chars(text.data(), text.data() + digits, version);
+    text.remove_prefix(digits);
+    if (!take_front(text, R"(,"body":)") || !text.ends_with('}')) return std::nullopt;
+    text.remove_suffix(1);
+    if (text.starts_with('\xEF')) return std::nullopt;  // a byte order mark would be passed over
+    json body = json::parse(text, nullptr, false);
+    if (body.is_discarded()) return std::nullopt;
+    return Event{{}, PatientId(*patient), std::string(*kind), version, std::move(body)};
+}
+
+std::optional<Event> read_any_event(std::string_view text) {
     try {
         json whole = json::parse(text);
         Event event;
@@ -134,6 +190,12 @@ std::optional<Event> read_event(std::string_view text) {
     } catch (const json::exception&) {
         return std::nullopt;
     }
+}
+
+std::optional<Event> read_event(std::string_view text) {
+    if (text.size() > kEventLimit || depth_of(text) > kDepthLimit) return std::nullopt;
+    if (auto event = read_own_event(text)) return event;
+    return read_any_event(text);
 }
 
 Stamp stamp_of(const Row& row) {

@@ -42,10 +42,14 @@ inline constexpr std::string_view kRowColumns =
 
 /// The bytes that the seal is bound to. The row's hash is that of these and the sealed text.
 Bytes associated_data(const Row& row, std::string_view clinic);
+/// The same into bytes that are there already, whose memory is used again.
+void associated_data_into(Bytes& data, const Row& row, std::string_view clinic);
 /// The bytes that an author signs.
 Bytes signed_bytes(std::string_view row_hash);
 
 Row read_row(const sql::Statement& statement);
+/// The same into a row that is there already, whose memory is used again.
+void read_row_into(Row& row, const sql::Statement& statement);
 void write_row(sql::Statement& insert, const Row& row);
 
 /// The text of an event as it is sealed. Faults: `event-not-text` (bytes that are not UTF-8),
@@ -53,6 +57,11 @@ void write_row(sql::Statement& insert, const Row& row);
 Result<Bytes> event_text(const Event& event);
 /// The event of a text; nothing if the text is not one.
 std::optional<Event> read_event(std::string_view text);
+/// Its two ways, which must agree: the one for a text laid out as `event_text` lays it out, which builds no
+/// tree of the whole (nothing for any other text), and the one for any text. Size and depth are checked
+/// before them.
+std::optional<Event> read_own_event(std::string_view text);
+std::optional<Event> read_any_event(std::string_view text);
 
 /// The stamp that a row gives its event.
 Stamp stamp_of(const Row& row);

@@ -87,6 +87,16 @@ struct RestorePreview {
 Result<std::filesystem::path> restore_store(const std::filesystem::path& backup,
                                             const std::filesystem::path& store, const std::string& stamp);
 
+/// Whose rows came after an earlier state of the logs.
+struct Changed {
+    Heads heads;  ///< the state now
+    bool follows =
+        true;  ///< false: a head of the earlier state is no row of this store; nothing else is known
+    bool clinic = false;  ///< the clinic's own events: settings, and who may write
+    bool others = false;  ///< patients that were not asked about
+    std::vector<PatientId> patients;
+};
+
 /// What `Store::merge` did.
 struct MergeReport {
     std::int64_t gained = 0;  ///< rows taken up
@@ -172,6 +182,11 @@ class Store {
     /// Derived values kept to save work: sealed; what is damaged reads as absent.
     Result<Done> put_snapshot(const std::string& name, std::string_view bytes);
     Result<std::optional<Bytes>> snapshot(const std::string& name);
+    /// The same for many at once, all or none.
+    Result<Done> put_snapshots(const std::map<std::string, std::string>& by_name);
+    /// Which of these patients have rows beyond `known`; costs what was added, not what there is. Without a
+    /// known head nothing follows.
+    Result<Changed> changed_since(const Heads& known, const std::vector<PatientId>& among);
 
     /// All users ever granted, closed ones and the recovery key too.
     std::vector<User> users() const;
@@ -208,7 +223,8 @@ class Store {
 
     /// Takes up what another file of the same clinic has beyond ours, log by log; each row is proved before
     /// it is taken. Where both tell another story of one row, the other's is kept beside and reported.
-    /// Faults: `merge-other-clinic`, `store-damaged` (place: the other file), and those of opening.
+    /// Faults: `merge-other-clinic`, `store-damaged` (place: the other file), `user-closed` (over
+    /// there), and those of opening.
     Result<MergeReport> merge(const std::filesystem::path& other);
     /// Rows that are kept beside because another file told another story of them; those whose seal holds.
     Result<std::vector<StoredEvent>> forked();

@@ -104,6 +104,16 @@ Result<Done> Store::put_snapshot(const std::string& name, std::string_view bytes
                      "snapshot " + name, bytes);
 }
 
+Result<Done> Store::put_snapshots(const std::map<std::string, std::string>& by_name) {
+    return guarded<Done>([&]() -> Result<Done> {
+        sql::Transaction all(state_->db);
+        for (const auto& [name, bytes] : by_name)
+            if (auto put = put_snapshot(name, bytes); !put) return put;
+        all.commit();
+        return Done{};
+    });
+}
+
 Result<std::optional<Bytes>> Store::snapshot(const std::string& name) {
     return guarded<std::optional<Bytes>>([&]() -> Result<std::optional<Bytes>> {
         const Bytes key = state_->draft_key("snapshot " + name);

@@ -7,7 +7,11 @@ using namespace evenfall;
 /// The text under a seal is what another laptop of the clinic wrote: it may be anything. What is read as an
 /// event reads the same when it is written again.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
-    const auto event = read_event(fuzz::text_of(data, size));
+    const auto whole = fuzz::text_of(data, size);
+    const auto event = read_event(whole);
+    // The short way must not take what the long way refuses, nor read it otherwise.
+    if (const auto own = event ? read_own_event(whole) : std::nullopt)
+        fuzz::promise(own == read_any_event(whole));
     if (!event) return 0;
     const auto text = event_text(*event);
     if (!text) return 0;  // longer once it is written in our way

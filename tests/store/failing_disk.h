@@ -5,8 +5,10 @@
 
 namespace evenfall {
 
-/// What goes wrong at one call to the disk, and at every later one until `mend`.
-enum class Trouble { write_error, short_write, full, sync_error, read_error };
+/// What goes wrong at one call to the disk, and at every later one until `mend`. A lost sync says that it was
+/// done. A power cut ends everything at a write or sync; of what was written since each file's last sync some
+/// sectors are there afterwards and some are not, as the call's number has it.
+enum class Trouble { write_error, short_write, full, sync_error, lost_sync, read_error, power_cut };
 
 /// A layer between SQLite and the disk that fails from the n-th call of a sort on. While it lives, SQLite
 /// opens files through it; files must be closed before it goes.
