@@ -120,7 +120,10 @@ void look_at_double_entries(Looking& looking) {
     const auto& calls = looking.record.check_ins;
     for (std::size_t i = 0; i < calls.size(); ++i)
         for (std::size_t j = i + 1; j < calls.size(); ++j) {
-            if (day_of(calls[j].value.at) < from || calls[i].stamp.author == calls[j].stamp.author) continue;
+            // One person may write down two calls in a row, but not on two laptops at one time.
+            const bool in_a_row =
+                calls[i].stamp.author == calls[j].stamp.author && calls[i].stamp.log == calls[j].stamp.log;
+            if (day_of(calls[j].value.at) < from || in_a_row) continue;
             if (std::chrono::abs(calls[i].value.at - calls[j].value.at) > apart) continue;
             return looking.add(Urgency::this_week, "call-twice",
                                {{"on", print_day(day_of(calls[j].value.at))},

@@ -47,6 +47,7 @@ Act act_for(const std::string& rule) {
                                                     {"naloxone-open", Act::read_medicines},
                                                     {"clinician-missing", Act::record_team},
                                                     {"call-twice", Act::settle_entries},
+                                                    {"plans-conflict", Act::settle_entries},
                                                     {"baseline-missing", Act::record_baseline},
                                                     {"screens-open", Act::record_risks},
                                                     {"schedule-unprinted", Act::print_schedule}};

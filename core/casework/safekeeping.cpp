@@ -12,6 +12,7 @@ namespace {
 
 constexpr const char* kDraft = "safekeeping";
 constexpr const char* kEnd = ".evenfall-backup";
+constexpr const char* kExchangeEnd = ".evenfall-exchange";
 constexpr std::size_t kStampLength = 15;
 
 std::int64_t days_between(Instant from, Instant to) {
@@ -62,6 +63,8 @@ Result<Safekeeping> read_safekeeping(Store& store) {
     kept.last_backup = Instant(std::chrono::seconds(json.value("last_backup", std::int64_t{0})));
     kept.last_proof = Instant(std::chrono::seconds(json.value("last_proof", std::int64_t{0})));
     kept.proof_whole = json.value("proof_whole", false);
+    kept.last_failure = Instant(std::chrono::seconds(json.value("last_failure", std::int64_t{0})));
+    kept.failure = json.value("failure", "");
     return kept;
 }
 
@@ -70,12 +73,16 @@ Result<Done> write_safekeeping(Store& store, const Safekeeping& kept) {
                               {"last_file", kept.last_file},
                               {"last_backup", kept.last_backup.time_since_epoch().count()},
                               {"last_proof", kept.last_proof.time_since_epoch().count()},
-                              {"proof_whole", kept.proof_whole}};
+                              {"proof_whole", kept.proof_whole},
+                              {"last_failure", kept.last_failure.time_since_epoch().count()},
+                              {"failure", kept.failure}};
     return store.put_draft(kDraft, json.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
 }
 
 std::vector<Flag> safekeeping_flags(const Safekeeping& kept, const Rules& rules, Instant now) {
     std::vector<Flag> flags;
+    if (!is_never(kept.last_failure))
+        flags.push_back({"backup-failed", {{"on", print_instant(kept.last_failure).substr(0, 10)}}, {}});
     const std::int64_t backup_days = days_between(kept.last_backup, now);
     if (is_never(kept.last_backup))
         flags.push_back({"backup-none", {}, {}});
@@ -99,6 +106,10 @@ std::string file_stamp(Instant now) {
 
 std::string backup_name(const Store& store, Instant now) {
     return name_begin(store) + file_stamp(now) + kEnd;
+}
+
+std::string exchange_name(const Store& store, Instant now) {
+    return name_begin(store) + file_stamp(now) + kExchangeEnd;
 }
 
 std::optional<std::filesystem::path> newest_backup(const Store& store, const std::filesystem::path& folder) {

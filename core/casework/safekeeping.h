@@ -18,6 +18,8 @@ struct Safekeeping {
     Instant last_backup{};  ///< when the newest back-up was proved; the epoch: never
     Instant last_proof{};   ///< when all rows were last proved; the epoch: never
     bool proof_whole = false;
+    Instant last_failure{};  ///< when a back-up last failed, if none has come about since; the epoch: none
+    std::string failure;     ///< the fault's id
 
     bool operator==(const Safekeeping&) const = default;
 };
@@ -25,13 +27,15 @@ struct Safekeeping {
 Result<Safekeeping> read_safekeeping(Store& store);
 Result<Done> write_safekeeping(Store& store, const Safekeeping& kept);
 
-/// What to remind of: `backup-none`, `backup-old`, `proof-old`.
+/// What to remind of: `backup-failed`, `backup-none`, `backup-old`, `proof-old`.
 std::vector<Flag> safekeeping_flags(const Safekeeping& kept, const Rules& rules, Instant now);
 /// Whether the schedule asks for a back-up (rule `backup-rotation`).
 bool backup_due(const Safekeeping& kept, const Rules& rules, Instant now);
 
 /// The name of a back-up made at an instant (UTC). It holds the clinic's id, never its name.
 std::string backup_name(const Store& store, Instant now);
+/// The same for an exchange file.
+std::string exchange_name(const Store& store, Instant now);
 /// Removes all but the newest `keep` back-ups of this clinic from a folder. Other files are never touched.
 /// Fault: `file-unreadable`.
 Result<std::vector<std::filesystem::path>> rotate_backups(const Store& store,

@@ -3,7 +3,9 @@
 
 #include <gtest/gtest.h>
 
+#include "casework/conflicts.h"
 #include "casework/looking.h"
+#include "casework/store_log.h"
 #include "rules/texts.h"
 
 namespace evenfall {
@@ -53,6 +55,66 @@ TEST_F(PlanConflict, TwoFirstPlansAreShownUnlessOneEndedBefore) {
     EXPECT_TRUE(shown());
     record.lines.push_back({"e", stamp("desk", 3), "plan-ended", Standing::counts, ""});
     EXPECT_FALSE(shown());
+}
+
+/// A desk whose log is written past it, as taking in an exchange file does.
+class DeskConflicts : public testing::Test {
+  protected:
+    DeskConflicts() {
+        auto log = std::make_unique<StoreLog>(
+            Store::in_memory("Hill Street", {"Ada", Role::prescriber, ""}, StoreOptions{}));
+        store = &log->store();
+        const Worker worker = worker_of(*store);
+        auto formulary = load_formulary(resources_folder() / "formulary.json");
+        auto rules = Rules::load(resources_folder() / "rules.json");
+        auto opened = Desk::open(std::move(log), *formulary, *rules, worker);
+        if (!opened) throw std::runtime_error("no desk");
+        desk.emplace(std::move(*opened));
+    }
+    void write(const PatientId& patient, const Change& change) {
+        ASSERT_TRUE(store->append({write_change({}, patient, change)}).ok());
+    }
+    static Person person(const std::string& reference) {
+        Person made;
+        made.name = "Ana Example";
+        made.reference = reference;
+        return made;
+    }
+    std::vector<Conflict> conflicts() {
+        Faults faults;
+        auto found = conflicts_of(*desk, kNow, faults);
+        EXPECT_TRUE(faults.empty());
+        return found;
+    }
+
+    Store* store = nullptr;
+    std::optional<Desk> desk;
+};
+
+TEST_F(DeskConflicts, ADeskTakesUpWhatWasWrittenPastIt) {
+    ASSERT_TRUE(desk->add_person(person("HL-1"), day_of(kNow)).ok());
+    const PatientId known = desk->patients().front();
+    ASSERT_TRUE(desk->record(known).ok());
+    write("p2", person("HL-2"));
+    Person renamed = person("HL-9");
+    write(known, renamed);
+    EXPECT_FALSE(desk->record("p2").ok()) << "not before it is told";
+    ASSERT_TRUE(desk->take_up({known, "p2"}).ok());
+    EXPECT_EQ((*desk->record("p2"))->person->value.reference, "HL-2");
+    EXPECT_EQ((*desk->record(known))->person->value.reference, "HL-9");
+    EXPECT_EQ(desk->patients().size(), 2U);
+}
+
+TEST_F(DeskConflicts, AReferenceThatTwoPeopleBearIsShownUntilOneIsGivenAnother) {
+    write("p1", person("HL-1"));
+    write("p2", person("HL-1"));
+    ASSERT_TRUE(desk->take_up({"p1", "p2"}).ok());
+    ASSERT_EQ(conflicts().size(), 1U);
+    EXPECT_EQ(conflicts().front().flag.rule, "reference-twice");
+    EXPECT_EQ(conflicts().front().reference, "HL-1");
+    write("p2", person("HL-2"));
+    ASSERT_TRUE(desk->take_up({"p2"}).ok());
+    EXPECT_TRUE(conflicts().empty());
 }
 
 }  // namespace evenfall

@@ -259,6 +259,14 @@ TEST_F(Reasons, TwoPeopleWhoWroteDownOneCallAreAskedWhichStands) {
     expect("call-twice", Urgency::this_week);
 }
 
+TEST_F(Reasons, OneCallWrittenDownOnTwoLaptopsIsAskedAboutToo) {
+    call(kToday - days(2), {}, "nurse", 600);
+    call(kToday - days(2), {}, "nurse", 620);
+    EXPECT_EQ(find("call-twice"), nullptr) << "two calls in a row";
+    record_.check_ins.back().stamp.log = "laptop";
+    expect("call-twice", Urgency::this_week);
+}
+
 TEST_F(Reasons, WhatHappensInALifePressesWhileItLasts) {
     for (const auto& [kind, name] : Words<LifeKind>::table) {
         record_.life_events = {{"l1", stamp(kToday), LifeEvent{kind, kToday - days(1), {}, ""}}};

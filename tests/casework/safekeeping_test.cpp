@@ -47,7 +47,8 @@ using Ids = std::vector<std::string>;
 
 TEST_F(SafekeepingTest, IsKeptSealedInTheStore) {
     EXPECT_EQ(*read_safekeeping(store), Safekeeping{});
-    const Safekeeping kept{"/media/stick", "a.evenfall-backup", now, now - hours(5), true};
+    const Safekeeping kept{"/media/stick", "a.evenfall-backup", now, now - hours(5), true,
+                           now - hours(9), "store-disk-full"};
     ASSERT_TRUE(write_safekeeping(store, kept));
     EXPECT_EQ(*read_safekeeping(store), kept);
 }
@@ -62,6 +63,15 @@ TEST_F(SafekeepingTest, RemindsOfABackUpThatIsMissingOrOld) {
     kept.last_backup = now;
     kept.last_proof = now - hours(24 * 31);
     EXPECT_EQ(ids(kept), Ids{"proof-old"});
+}
+
+TEST_F(SafekeepingTest, AFailedBackUpComesFirst) {
+    Safekeeping kept;
+    kept.last_failure = now - hours(1);
+    kept.last_backup = now - hours(24 * 9);
+    EXPECT_EQ(ids(kept), (Ids{"backup-failed", "backup-old"}));
+    const Flag flag = safekeeping_flags(kept, *rules, now).front();
+    EXPECT_EQ(rules->sentence(flag).find('{'), std::string::npos) << rules->sentence(flag);
 }
 
 TEST_F(SafekeepingTest, ABackUpIsDueByTheRuleOnceAFolderIsChosen) {
