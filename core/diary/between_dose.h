@@ -8,6 +8,8 @@
 
 namespace evenfall {
 
+class Rules;
+
 /// A rating with where it stands between two doses.
 struct IntervalRating {
     double severity = 0;  ///< 0 to 10
@@ -36,6 +38,9 @@ struct BetweenDoseSettings {
     double p_limit = 0.05;
     int least_each = 5;  ///< ratings that must be late, and early
 };
+
+/// What the rules `between-dose` and `between-dose-limits` say.
+BetweenDoseSettings between_dose_settings(const Rules& rules);
 
 /// The between-dose statistic. Late and early stand for the halves of the interval.
 struct BetweenDose {

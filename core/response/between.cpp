@@ -56,16 +56,6 @@ std::vector<Placed> placed(const Context& context) {
     return result;
 }
 
-BetweenDoseSettings settings_of(const Rules& rules) {
-    BetweenDoseSettings settings;
-    settings.permutations = rules.whole("between-dose", "permutations");
-    settings.least_variance_left = rules.number("between-dose", "least_variance");
-    settings.p_limit = rules.number("between-dose-limits", "p_limit");
-    settings.least_each = rules.whole("between-dose-limits", "least_each");
-    settings.seed = static_cast<std::uint64_t>(rules.whole("between-dose-limits", "seed"));
-    return settings;
-}
-
 }  // namespace
 
 std::vector<Rating> early_ratings(const Context& context) {
@@ -91,7 +81,7 @@ BetweenDose between_doses_in(const Context& context, const Days& window) {
         rating.group = items.emplace(each.rating->item, static_cast<int>(items.size())).first->second;
         ratings.push_back(rating);
     }
-    return between_dose(ratings, settings_of(context.rules));
+    return between_dose(ratings, between_dose_settings(context.rules));
 }
 
 }  // namespace evenfall::response

@@ -24,16 +24,6 @@ std::vector<Instant> dose_instants(const Context& context, const Dosing& dosing)
     return instants;
 }
 
-BetweenDoseSettings settings_of(const Rules& rules) {
-    BetweenDoseSettings settings;
-    settings.permutations = rules.whole("between-dose", "permutations");
-    settings.least_variance_left = rules.number("between-dose", "least_variance");
-    settings.p_limit = rules.number("between-dose-limits", "p_limit");
-    settings.least_each = rules.whole("between-dose-limits", "least_each");
-    settings.seed = static_cast<std::uint64_t>(rules.whole("between-dose-limits", "seed"));
-    return settings;
-}
-
 std::map<std::string, double> symptom_means(const Context& context, const std::vector<RatingPoint>& points) {
     std::map<std::string, std::pair<double, int>> sums;
     for (const RatingPoint& point : points) {
@@ -98,7 +88,7 @@ BetweenDose between_dose_of(const Context& context, const std::vector<RatingPoin
         each.group = item->second;
         ratings.push_back(each);
     }
-    return between_dose(ratings, settings_of(context.rules));
+    return between_dose(ratings, between_dose_settings(context.rules));
 }
 
 Flag between_dose_flag(const Context& context, const BetweenDose& found,

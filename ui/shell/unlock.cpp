@@ -12,21 +12,18 @@
 #include "controls/card.h"
 #include "controls/form.h"
 #include "controls/label.h"
+#include "controls/secret_line.h"
+#include "shell/join_step.h"
 #include "shell/print_key.h"
 #include "shell/task.h"
 #include "shell/unlock_wait.h"
+#include "store/exchange_file.h"
 #include "texts/render.h"
 #include "theme/icons.h"
 #include "theme/theme.h"
 
 namespace evenfall::ui {
 namespace {
-
-QLineEdit* make_secret(const QString& name) {
-    QLineEdit* line = make_line(name);
-    line->setEchoMode(QLineEdit::Password);
-    return line;
-}
 
 /// Enter in any field of a form commits the step.
 void commit_on_enter(UnlockStep* step) {
@@ -47,7 +44,7 @@ UnlockWindow::UnlockWindow(std::filesystem::path file, const Texts& texts, Store
       steps_(new QStackedWidget) {
     setWindowTitle(QStringLiteral("Evenfall"));
     resize(960, 720);
-    for (QWidget* step : {make_unlock(), make_first_run(), make_key_step(), make_recovery()})
+    for (QWidget* step : {make_unlock(), make_first_run(), make_key_step(), make_recovery(), make_join()})
         steps_->addWidget(step);
     auto* column = new QVBoxLayout(this);
     column->addSpacing(84);
@@ -99,6 +96,10 @@ QWidget* UnlockWindow::make_first_run() {
               tr("At least 8 signs. Four or five unrelated words are strong and easy to keep. Nobody can "
                  "look it up for you."));
     add_field(form, tr("Passphrase again"), again_);
+    connect(first_run_->add_other(tr("Join a clinic")), &QPushButton::clicked, this, [this] {
+        steps_->setCurrentWidget(join_);
+        join_->first_field()->setFocus();
+    });
     connect(first_run_, &UnlockStep::committed, this, &UnlockWindow::create);
     commit_on_enter(first_run_);
     return first_run_;
@@ -139,6 +140,29 @@ QWidget* UnlockWindow::make_recovery() {
     connect(recovery_, &UnlockStep::committed, this, &UnlockWindow::open_with_key);
     commit_on_enter(recovery_);
     return recovery_;
+}
+
+QWidget* UnlockWindow::make_join() {
+    join_ = new JoinStep;
+    connect(join_->add_other(tr("Back")), &QPushButton::clicked, this, [this] {
+        steps_->setCurrentWidget(first_run_);
+        clinic_->setFocus();
+    });
+    connect(join_, &UnlockStep::committed, this, &UnlockWindow::join);
+    commit_on_enter(join_);
+    return join_;
+}
+
+void UnlockWindow::join() {
+    if (task_->is_running() || wait_->is_waiting()) return;
+    join_->set_busy(tr("Joining…"));
+    task_->run(
+        [file = file_, exchange = join_->exchange(), user = join_->user(), secret = join_->passphrase(),
+         options = options_] { return join_clinic(file, exchange, user, secret, options); },
+        [this](Result<Store> result) {
+            join_->forget_passphrase();
+            take_result(std::move(result), join_);
+        });
 }
 
 void UnlockWindow::create() {

@@ -10,20 +10,11 @@
 #include "controls/card.h"
 #include "controls/form.h"
 #include "controls/label.h"
+#include "controls/secret_line.h"
 #include "shell/task.h"
 #include "texts/render.h"
 
 namespace evenfall::ui {
-namespace {
-
-QLineEdit* make_secret(const QString& name) {
-    QLineEdit* line = make_line(name);
-    line->setEchoMode(QLineEdit::Password);
-    return line;
-}
-
-}  // namespace
-
 UsersDialog::UsersDialog(Workbench& workbench, WindowServices& services, QWidget* parent)
     : QuietDialog(tr("People who work here"),
                   tr("A nurse records and prepares; a prescriber also signs. Everyone has a passphrase of "

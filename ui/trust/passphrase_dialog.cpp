@@ -6,20 +6,11 @@
 
 #include "controls/form.h"
 #include "controls/label.h"
+#include "controls/secret_line.h"
 #include "shell/task.h"
 #include "texts/render.h"
 
 namespace evenfall::ui {
-namespace {
-
-QLineEdit* make_secret(const QString& name) {
-    QLineEdit* line = make_line(name);
-    line->setEchoMode(QLineEdit::Password);
-    return line;
-}
-
-}  // namespace
-
 PassphraseDialog::PassphraseDialog(const Texts& texts, Store::PassphraseChange change, QWidget* parent)
     : QuietDialog(tr("Change my passphrase"),
                   tr("Four or five unrelated words are strong and easy to keep. Nobody can look it up for "
