@@ -133,6 +133,7 @@ CaseloadLine caseload_line(const PatientRecord& record, const Course& course, co
         line.name = record.person->value.name;
         line.phone = record.person->value.phone;
     }
+    if (record.supports) line.safe_times = record.supports->value.safe_times;
     if (record.team) {
         line.clinician = record.team->value.clinician;
         line.nurse = record.team->value.nurse;

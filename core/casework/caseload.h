@@ -55,6 +55,7 @@ struct CaseloadLine {
     std::vector<Reason> reasons;  ///< the most pressing first; never empty
     std::vector<SparkPoint> spark;
     std::string phone;
+    std::string safe_times;  ///< when it is safe to phone
     std::string clinician, nurse;
     std::vector<Snoozed> snoozed;
     CareStanding standing = CareStanding::in_care;  ///< anything else is never on the call list

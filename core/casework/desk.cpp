@@ -12,12 +12,8 @@
 namespace evenfall {
 namespace {
 
-/// How long a line of the caseload holds on a day on which nothing is written: its reasons count in days.
-constexpr std::chrono::minutes kLineHolds(15);
-
-bool holds(LocalTime made, LocalTime now) {
-    return made <= now && now < made + kLineHolds && day_of(made) == day_of(now);
-}
+/// Records of so many people stay at hand; those of a thousand would fill the memory.
+constexpr std::size_t kRecordsKept = 16;
 
 /// The override that answers an objection: one with a reason of some length.
 const Override* answer_to(const Objection& objection, const std::vector<Override>& overrides,
@@ -49,6 +45,8 @@ Result<Desk> Desk::open(std::unique_ptr<EventLog> log, Formulary formulary, Rule
     auto scales = load_scales(resources_folder() / "scales.json");
     if (!scales) return scales.faults();
     desk.scales_ = std::move(*scales);
+    // Before anything is read: what comes into the log later is told apart by it.
+    if (auto now = desk.log_->changed_since({}, {})) desk.looking_.state = std::move(now->state);
     if (auto read = desk.read_clinic(); !read) return read.faults();
     auto patients = desk.log_->patients();
     if (!patients) return patients.faults();
@@ -62,7 +60,7 @@ Result<Done> Desk::read_clinic() {
     clinic_ = fold_clinic(*events);
     formulary_ = formulary_in_force(shipped_formulary_, clinic_);
     rules_ = rules_in_force(shipped_rules_, clinic_);
-    lines_.clear();
+    forget_lines();
     return Done{};
 }
 
@@ -76,7 +74,25 @@ Result<const PatientRecord*> Desk::record(const PatientId& patient) {
         return Fault{"patient-unknown", patient, {{"text", patient}}};
     auto folded = log_->folded(patient);
     if (!folded) return folded.faults();
+    recent_.push_back(patient);
+    if (recent_.size() > kRecordsKept) {
+        records_.erase(recent_.front());
+        recent_.pop_front();
+    }
     return &(records_[patient] = std::move(*folded));
+}
+
+/// A record that is looked at once and let go.
+Result<PatientRecord> Desk::fold_aside(const PatientId& patient) {
+    return log_->folded(patient);
+}
+
+void Desk::forget(const PatientId& patient) {
+    records_.erase(patient);
+    std::erase(recent_, patient);
+    lines_.erase(patient);
+    looking_.failed.erase(patient);
+    looking_.behind.insert(patient);
 }
 
 Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {
@@ -85,32 +101,13 @@ Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {
     return derive_course(**found, formulary_, rules_, as_of);
 }
 
-Result<const CaseloadLine*> Desk::line(const PatientId& patient, LocalTime as_of) {
-    const auto kept = lines_.find(patient);
-    if (kept != lines_.end() && holds(kept->second.as_of, as_of)) return &kept->second.line;
-    auto found = record(patient);
-    if (!found) return found.faults();
-    const Course course = derive_course(**found, formulary_, rules_, as_of);
-    KeptLine made{as_of, caseload_line(**found, course, ground(), as_of)};
-    return &lines_.insert_or_assign(patient, std::move(made)).first->second.line;
-}
-
-std::vector<CaseloadLine> Desk::caseload(LocalTime as_of, Faults& faults) {
-    std::vector<CaseloadLine> lines;
-    lines.reserve(patients_.size());
-    for (const PatientId& patient : patients_) {
-        const CaseloadLine* known = nullptr;
-        if (take(line(patient, as_of), known, faults)) lines.push_back(*known);
-    }
-    sort_caseload(lines);
-    return lines;
-}
-
 Result<PatientId> Desk::add_person(const Person& person, Day today) {
     Faults faults = check_change(person, formulary_, today);
     for (const PatientId& patient : patients_) {
-        const auto known = record(patient);
-        if (known && (*known)->person && (*known)->person->value.reference == person.reference)
+        const auto kept = lines_.find(patient);  // a reference does not depend on the time
+        const auto known = kept == lines_.end() ? line(patient, at_clock(today, {}))
+                                                : Result<const CaseloadLine*>(&kept->second.line);
+        if (known && !(*known)->reference.empty() && (*known)->reference == person.reference)
             faults.push_back({"person-reference-taken", "reference", {{"text", person.reference}}});
     }
     if (!faults.empty()) return faults;
@@ -118,7 +115,8 @@ Result<PatientId> Desk::add_person(const Person& person, Day today) {
     auto written = log_->append({write_change(log_->new_id(), patient, person)});
     if (!written) return written.faults();
     patients_.push_back(patient);
-    if (listener_) listener_(patient);
+    looking_.own.insert(patient);
+    looking_.behind.insert(patient);
     return patient;
 }
 
@@ -149,6 +147,21 @@ Faults Desk::check(const PatientId& patient, const Change& change, LocalTime as_
         for (Fault& fault : check_against_record(change, **known, rules_, day_of(as_of)))
             faults.push_back(std::move(fault));
     return faults;
+}
+
+/// New entries are added to the record where they can be: it is read again only where they take something
+/// back or belong before what is there.
+void Desk::add_to_record(const PatientId& patient, const std::vector<StoredEvent>& written) {
+    std::optional<PatientRecord> record;
+    if (const auto known = records_.find(patient); known != records_.end()) {
+        record = std::move(known->second);
+        for (const StoredEvent& event : written)
+            if (record) record = apply(std::move(*record), event);
+    }
+    if (!record) return forget(patient);
+    records_[patient] = std::move(*record);
+    lines_.erase(patient);
+    looking_.behind.insert(patient);
 }
 
 Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> changes,
@@ -188,17 +201,30 @@ Result<Done> Desk::carry_out(const PatientId& patient, std::vector<Change> chang
     if (patient.empty()) {
         // It is written: a clinic that cannot be read again now is told of when it is opened next.
         [[maybe_unused]] const auto read = read_clinic();
+        looking_.own_clinic = true;
     } else {
-        records_.erase(patient);
-        lines_.erase(patient);
+        add_to_record(patient, *written);
+        looking_.own.insert(patient);
     }
-    if (listener_) listener_(patient);
     return Done{};
 }
 
 Result<Done> Desk::amend(const PatientId& patient, const EventId& event, const std::string& reason,
                          LocalTime as_of) {
     return carry_out(patient, {EntryAmended{event, reason}}, {}, as_of);
+}
+
+Result<Done> Desk::take_up(const std::vector<PatientId>& patients) {
+    auto known = log_->patients();
+    if (!known) return known.faults();
+    patients_ = std::move(*known);
+    for (const PatientId& patient : patients) {
+        forget(patient);
+        looking_.own.insert(patient);
+    }
+    const bool clinic_too = std::ranges::find(patients, PatientId()) != patients.end();
+    looking_.own_clinic = looking_.own_clinic || clinic_too;
+    return clinic_too ? read_clinic() : Done{};
 }
 
 }  // namespace evenfall

@@ -38,6 +38,40 @@ Result<Done> StoreLog::drop_draft(const PatientId& patient, const std::string& k
     return store_.delete_draft(draft_name(patient, kind));
 }
 
+std::optional<std::string> StoreLog::snapshot(const std::string& name) {
+    auto kept = store_.snapshot(name);
+    return kept ? std::move(*kept) : std::nullopt;
+}
+
+namespace {
+
+std::string print_state(const Heads& heads) {
+    nlohmann::json state = nlohmann::json::object();
+    for (const auto& [log, head] : heads) state[log] = {head.sequence, head.hash};
+    return state.dump();
+}
+
+Heads read_state(const std::string& state) {
+    Heads heads;
+    try {
+        const nlohmann::json parsed = nlohmann::json::parse(state);  // outlives what walks over it
+        for (const auto& [log, head] : parsed.items())
+            heads[log] = {head.at(0).get<std::int64_t>(), head.at(1).get<std::string>()};
+    } catch (const nlohmann::json::exception&) {
+        return {};
+    }
+    return heads;
+}
+
+}  // namespace
+
+Result<LogChanges> StoreLog::changed_since(const std::string& state, const std::vector<PatientId>& among) {
+    auto changed = store_.changed_since(read_state(state), among);
+    if (!changed) return changed.faults();
+    return LogChanges{print_state(changed->heads), changed->follows, changed->clinic, changed->others,
+                      std::move(changed->patients)};
+}
+
 Worker worker_of(const Store& store) {
     const UserGrant& grant = store.user().grant;
     return {grant.id, grant.name, grant.role, grant.licence};

@@ -23,6 +23,12 @@ class StoreLog final : public EventLog {
                            const std::string& text) override;
     Result<std::optional<std::string>> read_draft(const PatientId& patient, const std::string& kind) override;
     Result<Done> drop_draft(const PatientId& patient, const std::string& kind) override;
+    bool keeps_snapshots() const override { return true; }
+    std::optional<std::string> snapshot(const std::string& name) override;
+    Result<Done> put_snapshots(const std::map<std::string, std::string>& by_name) override {
+        return store_.put_snapshots(by_name);
+    }
+    Result<LogChanges> changed_since(const std::string& state, const std::vector<PatientId>& among) override;
     Result<Done> note_opened(const PatientId& patient) override { return store_.note_opened(patient); }
 
     Store& store() { return store_; }
