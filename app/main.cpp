@@ -8,6 +8,7 @@
 #include "app/commands.h"
 #include "app/options.h"
 #include "app/platform.h"
+#include "app/privacy.h"
 #include "app/window.h"
 
 namespace {
@@ -86,6 +87,8 @@ Exit run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+    leave_no_dumps();
+    leave_no_recent_files();
     QHashSeed::setDeterministicGlobalSeed();  // the same paper is the same file
     try {
         return static_cast<int>(run(argc, argv));

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <chrono>
 #include <filesystem>
+#include <functional>
 #include <iostream>
+
+#include <unistd.h>
 
 #include "app/basis.h"
 #include "app/commands.h"
 #include "app/options.h"
 #include "app/store_access.h"
+#include "app/store_exchange.h"
 #include "app/store_restore.h"
 #include "casework/safekeeping.h"
 #include "papers/standing.h"
@@ -20,6 +24,7 @@ struct Asked {
     StoreAccess access;
     std::string clinic;
     std::string licence;
+    std::string join;  ///< the exchange file of the clinic to join, for create
     std::string paper;
     std::vector<std::string> marks;
     bool replace = false;
@@ -113,6 +118,18 @@ void print_report(const CheckReport& report, const Texts& texts) {
     for (const Fault& fault : report.damage) std::cout << texts.text(fault) << '\n';
 }
 
+/// Says on a terminal how far the proof is; in a file or a pipe nothing would read it.
+std::function<bool(std::int64_t, std::int64_t)> progress_on_terminal() {
+    if (isatty(STDERR_FILENO) == 0) return {};
+    return [shown = std::int64_t{-1}](std::int64_t done, std::int64_t all) mutable {
+        const std::int64_t percent = all == 0 ? 100 : 100 * done / all;
+        if (percent == shown) return true;
+        shown = percent;
+        std::cerr << '\r' << percent << " %" << (percent == 100 ? "\n" : "") << std::flush;
+        return true;
+    };
+}
+
 Exit check(const Asked& asked, const Resources& resources) {
     const Texts& texts = resources.texts;
     auto store = open_store(asked.file, asked.access, resources);
@@ -120,7 +137,7 @@ Exit check(const Asked& asked, const Resources& resources) {
     if (!asked.paper.empty()) return check_paper(*store, asked.paper, texts);
     const auto known = known_from(*store, asked);
     if (!known) return leave(known, texts);
-    auto report = store->check(known->heads);
+    auto report = store->check(known->heads, progress_on_terminal());
     if (!report) return leave(report, texts);
     for (Fault& fault : store->missing(known->marks)) report->damage.push_back(std::move(fault));
     print_report(*report, texts);
@@ -149,17 +166,6 @@ Exit backup(const Asked& asked, const Resources& resources) {
     return leave(rotate_backups(*store, asked.other, keep), resources.texts);
 }
 
-Exit merge(const Asked& asked, const Resources& resources) {
-    auto store = open_store(asked.file, asked.access, resources);
-    if (!store) return Exit::store_refuses;
-    auto report = store->merge(asked.other);
-    if (!report) return leave(report, resources.texts);
-    std::cout << resources.texts.text("app-store-merged", {{"rows", std::to_string(report->gained)},
-                                                           {"forks", std::to_string(report->forks.size())}})
-              << std::endl;
-    return report->forks.empty() ? Exit::done : Exit::store_refuses;
-}
-
 std::vector<std::string> marks_of(const QString& typed) {
     std::vector<std::string> marks;
     for (const QString& each : typed.split(u',', Qt::SkipEmptyParts))
@@ -167,11 +173,7 @@ std::vector<std::string> marks_of(const QString& typed) {
     return marks;
 }
 
-}  // namespace
-
-Exit store_command(const QStringList& words) {
-    Options options(QStringLiteral("evenfall store create|check|backup|restore|merge FILE [OTHER]"),
-                    QStringLiteral("Makes, proves, copies, restores or merges a store of sealed records."));
+void add_options(Options& options) {
     options.value(QStringLiteral("passphrase-file"), QStringLiteral("Read the passphrase from a file."),
                   QStringLiteral("file"));
     options.value(QStringLiteral("user"), QStringLiteral("Who opens it, or for create the first prescriber."),
@@ -180,6 +182,9 @@ Exit store_command(const QStringList& words) {
                   QStringLiteral("text"));
     options.value(QStringLiteral("clinic"), QStringLiteral("For create: the clinic's name."),
                   QStringLiteral("name"), QStringLiteral("Clinic"));
+    options.value(QStringLiteral("join"),
+                  QStringLiteral("For create: join the clinic of this exchange file, as a user of it."),
+                  QStringLiteral("file"));
     options.value(QStringLiteral("paper"),
                   QStringLiteral("For check: tell whether the paper with this code is the current one."),
                   QStringLiteral("code"));
@@ -187,32 +192,57 @@ Exit store_command(const QStringList& words) {
                   QStringLiteral("For check: marks of rows that must be there, parted by commas."),
                   QStringLiteral("marks"));
     options.flag(QStringLiteral("replace"),
-                 QStringLiteral("For restore: do it without asking; what stood there is kept beside."));
+                 QStringLiteral("For restore: do it without asking; what stood there is kept beside. For "
+                                "export: write over an older file."));
+}
+
+/// Carries out an act whose words were found right.
+Exit carry_out(const QString& act, const Asked& asked, const Resources& resources) {
+    const ExchangeAsked exchange{asked.file, asked.other, asked.access, asked.replace};
+    if (!asked.join.empty()) return join_store({asked.file, asked.join, asked.access, false}, resources);
+    if (act == QStringLiteral("create")) return create(asked, resources.texts);
+    if (act == QStringLiteral("check")) return check(asked, resources);
+    if (act == QStringLiteral("backup")) return backup(asked, resources);
+    if (act == QStringLiteral("export")) return export_store(exchange, resources);
+    if (act == QStringLiteral("merge") || act == QStringLiteral("import"))
+        return import_store(exchange, resources);
+    if (act == QStringLiteral("restore"))
+        return restore_store({asked.file, asked.other, asked.access, asked.replace}, resources);
+    return Options::wrong(
+        QStringLiteral("the act is create, check, backup, restore, merge, export or import"));
+}
+
+}  // namespace
+
+Exit store_command(const QStringList& words) {
+    Options options(
+        QStringLiteral("evenfall store create|check|backup|restore|merge|export|import FILE [OTHER]"),
+        QStringLiteral("Makes, proves, copies, restores or merges a store of sealed records, and carries "
+                       "them between the laptops of a clinic."));
+    add_options(options);
     if (const auto leave_now = options.read(words, 2, 3)) return *leave_now;
+    const QStringList rest = options.rest();
+    const QString act = rest.at(0);
+    static const QStringList with_other = {QStringLiteral("backup"), QStringLiteral("restore"),
+                                           QStringLiteral("merge"), QStringLiteral("export"),
+                                           QStringLiteral("import")};
+    if (with_other.contains(act) && rest.size() < 3)
+        return Options::wrong(QStringLiteral("this act needs a second file"));
+    if (options.has(QStringLiteral("join")) && act != QStringLiteral("create"))
+        return Options::wrong(QStringLiteral("--join goes with create"));
     const auto resources = load_resources();
     if (!resources) return Exit::our_fault;
-    const QStringList rest = options.rest();
     const Asked asked{rest.at(1).toStdString(),
                       rest.size() > 2 ? rest.at(2).toStdString() : std::string(),
                       {options.of(QStringLiteral("passphrase-file")).toStdString(),
                        options.of(QStringLiteral("user")).toStdString()},
                       options.of(QStringLiteral("clinic")).toStdString(),
                       options.of(QStringLiteral("licence")).toStdString(),
+                      options.of(QStringLiteral("join")).toStdString(),
                       options.of(QStringLiteral("paper")).toStdString(),
                       marks_of(options.of(QStringLiteral("mark"))),
                       options.has(QStringLiteral("replace"))};
-    const QString act = rest.at(0);
-    const bool needs_other =
-        act == QStringLiteral("backup") || act == QStringLiteral("restore") || act == QStringLiteral("merge");
-    if (needs_other && asked.other.empty())
-        return Options::wrong(QStringLiteral("this act needs a second file"));
-    if (act == QStringLiteral("create")) return create(asked, resources->texts);
-    if (act == QStringLiteral("check")) return check(asked, *resources);
-    if (act == QStringLiteral("backup")) return backup(asked, *resources);
-    if (act == QStringLiteral("merge")) return merge(asked, *resources);
-    if (act == QStringLiteral("restore"))
-        return restore_store({asked.file, asked.other, asked.access, asked.replace}, *resources);
-    return Options::wrong(QStringLiteral("the act is create, check, backup, restore or merge"));
+    return carry_out(act, asked, *resources);
 }
 
 }  // namespace evenfall::app

@@ -19,11 +19,13 @@
 #include "papers/papers_page.h"
 #include "plan/plan_page.h"
 #include "record/record_page.h"
+#include "shell/caseload_pane.h"
 #include "shell/unlock.h"
 #include "stabilization/stabilization_page.h"
 #include "texts/render.h"
 #include "theme/theme.h"
 #include "trust/backup_keeper.h"
+#include "trust/safety_note.h"
 #include "trust/trust_window.h"
 
 namespace evenfall::app {
@@ -70,6 +72,18 @@ Instant instant_now() {
     return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
 }
 
+/// Begins to keep back-ups, and says in the window where something is to be done about them.
+void keep_safe(Workplace& place, Store& store, QPointer<ui::BackupKeeper>& keeper) {
+    ui::Workbench& workbench = place.workbench();
+    keeper = new ui::BackupKeeper(
+        store, [&workbench]() -> const Rules& { return workbench.desk().rules(); }, instant_now,
+        &place.window());
+    QObject::connect(&workbench, &ui::Workbench::clinic_changed, keeper, &ui::BackupKeeper::look_at_schedule);
+    auto* note = new ui::SafetyNote(workbench, *keeper, &place.window().caseload());
+    QObject::connect(note, &QPushButton::clicked, &place.window(), &ui::MainWindow::show_trust);
+    place.window().caseload().add_notice(note);
+}
+
 /// Sits down at an opened store. On failure the faults are on standard error.
 std::unique_ptr<Workplace> sit_down(Store opened, const QString& new_clinic, const Resources& resources,
                                     const RestoreWanted& restore) {
@@ -95,7 +109,7 @@ std::unique_ptr<Workplace> sit_down(Store opened, const QString& new_clinic, con
     }
     auto place =
         std::make_unique<Workplace>(std::move(*desk), resources.texts, machine_time, std::move(services));
-    *keeper = new ui::BackupKeeper(store, place->workbench().desk().rules(), instant_now, &place->window());
+    keep_safe(*place, store, *keeper);
     return place;
 }
 

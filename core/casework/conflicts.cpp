@@ -12,10 +12,10 @@ bool is_conflict(const Flag& flag) {
 
 }  // namespace
 
-std::vector<Conflict> conflicts_of(Desk& desk, LocalTime as_of, Faults& faults) {
+std::vector<Conflict> conflicts_of(const std::vector<CaseloadLine>& lines) {
     std::vector<Conflict> found;
     std::map<std::string, std::vector<PatientId>> bearers;
-    for (const CaseloadLine& line : desk.caseload(as_of, faults)) {
+    for (const CaseloadLine& line : lines) {
         for (const Reason& each : line.reasons)
             if (is_conflict(each.flag)) found.push_back({line.patient, line.reference, each.flag});
         for (const Snoozed& each : line.snoozed)

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "casework/desk.h"
+#include "casework/caseload.h"
 
 namespace evenfall {
 
@@ -17,8 +17,7 @@ struct Conflict {
     bool operator==(const Conflict&) const = default;
 };
 
-/// All that are open, in the order of the caseload, also those that are put off. Records that cannot be read
-/// are passed over and named in `faults`.
-std::vector<Conflict> conflicts_of(Desk& desk, LocalTime as_of, Faults& faults);
+/// All that are open among lines of the caseload, in their order, also those that are put off.
+std::vector<Conflict> conflicts_of(const std::vector<CaseloadLine>& lines);
 
 }  // namespace evenfall

@@ -11,10 +11,12 @@ import json
 import os
 import pathlib
 import re
+import resource
 import shutil
 import subprocess
 import sys
 import tempfile
+import time
 import unittest
 
 import jsonschema
@@ -359,6 +361,25 @@ class Stores(InAFolder):
         self.assertEqual(1, len(list(self.folder.glob("clinic.evenfall.before-*"))))
         self.leaves(run("store", "check", self.store, "--mark", mark, "--passphrase-file", self.right), DONE)
 
+    def test_two_laptops_meet_by_a_file(self):
+        self.make()
+        stick, other = self.folder / "stick", self.folder / "other.evenfall"
+        access = ("--passphrase-file", self.right)
+        self.leaves(run("store", "export", self.store, stick, *access), DONE)
+        self.assertEqual(stick.stat().st_mode & 0o077, 0, "nobody else may read it")
+        self.leaves(run("store", "export", self.store, stick, *access), STORE_REFUSES)
+        self.leaves(run("store", "export", self.store, stick, "--replace", *access), DONE)
+        refused = self.leaves(run("store", "create", other, "--join", stick, "--passphrase-file", self.wrong),
+                              STORE_REFUSES)
+        self.assertEqual(len(complaints(refused)), 1)
+        self.assertFalse(other.exists(), "nothing is left of a joining that failed")
+        self.assertIn("Joined", self.leaves(run("store", "create", other, "--join", stick, *access), DONE).stdout)
+        for file in (self.store, other):
+            taken = self.leaves(run("store", "import", file, stick, *access), DONE)
+            self.assertIn("0 rows taken up", taken.stdout)
+        self.leaves(run("store", "check", other, self.store, *access), DONE)
+        self.leaves(run("store", "check", other, "--join", stick, *access), COMMAND_WRONG)
+
     def test_a_ruined_store_is_replaced_only_when_told_to(self):
         self.make()
         backup = self.folder / "copy"
@@ -467,6 +488,25 @@ class NoNetwork(InAFolder):
         calls = trace.read_text(encoding="utf-8", errors="replace")
         self.assertRegex(calls, "exited|killed", "nothing was traced")
         self.assertLessEqual(set(re.findall(r"socket\((\w+)", calls)), {"AF_UNIX", "AF_LOCAL"})
+
+
+class NoDump(InAFolder):
+    def test_a_crash_of_the_window_leaves_no_memory_behind(self):
+        lifted = lambda: resource.setrlimit(resource.RLIMIT_CORE, (resource.getrlimit(resource.RLIMIT_CORE)[1],) * 2)
+        window = subprocess.Popen([PROGRAM, "--demo"], env=dict(os.environ, QT_QPA_PLATFORM="offscreen"),
+                                  stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, cwd=self.folder,
+                                  preexec_fn=lifted)
+        try:
+            limits = pathlib.Path(f"/proc/{window.pid}/limits")
+            core = lambda: re.search(r"Max core file size\s+(\S+)", limits.read_text()).group(1)
+            end = time.monotonic() + 20
+            while core() != "0" and time.monotonic() < end:
+                time.sleep(0.05)
+            self.assertEqual(core(), "0")
+            self.assertEqual(int(pathlib.Path(f"/proc/{window.pid}/coredump_filter").read_text(), 16), 0)
+        finally:
+            window.kill()
+            window.wait()
 
 
 if __name__ == "__main__":

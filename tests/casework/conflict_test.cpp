@@ -82,7 +82,7 @@ class DeskConflicts : public testing::Test {
     }
     std::vector<Conflict> conflicts() {
         Faults faults;
-        auto found = conflicts_of(*desk, kNow, faults);
+        auto found = conflicts_of(desk->caseload(kNow, faults));
         EXPECT_TRUE(faults.empty());
         return found;
     }

@@ -4,6 +4,7 @@
 tests, and whether every sentence and rule that the code names stands in the resources, in every language."""
 import json
 import re
+import subprocess
 import sys
 import unittest
 from pathlib import Path
@@ -96,6 +97,11 @@ class Hazards(unittest.TestCase):
             self.assertTrue(hazard["tests"], hazard["id"])
             for name in hazard["tests"]:
                 self.assertIn(name, living, hazard["id"])
+
+    def test_the_table_for_readers_is_the_one_that_the_file_makes(self):
+        made = subprocess.run([sys.executable, ROOT / "packaging/hazards"], capture_output=True, text=True, check=True)
+        self.assertEqual((ROOT / "packaging/hazards.md").read_text(), made.stdout,
+                         "run packaging/hazards > packaging/hazards.md")
 
     def test_every_hazard_is_told_in_full(self):
         ids = [hazard["id"] for hazard in self.hazards]

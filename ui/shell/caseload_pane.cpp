@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/caseload_pane.h"
 
+#include <QAbstractItemView>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QPainter>
 #include <QRegularExpression>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
 #include "controls/buttons.h"
@@ -86,8 +88,10 @@ CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
       count_(new Label({}, Type::note, Tone::soft_ink)),
       nobody_(new Label({}, Type::text, Tone::soft_ink)),
       hidden_(make_button({})),
+      looking_(new Label({}, Type::note, Tone::presses)),
       search_(new QLineEdit),
       filter_(new QComboBox),
+      print_(make_button(tr("Print"))),
       list_(new CaseloadList) {
     setFixedWidth(kPaneWidth);
     auto* column = new QVBoxLayout(this);
@@ -113,6 +117,12 @@ CaseloadPane::CaseloadPane(Workbench& workbench, QWidget* parent)
         model_->reload();
         fill_filters();
         show_selected();
+    });
+    connect(model_, &CaseloadModel::looked_on, this, [this] {
+        const int at = list_->verticalScrollBar()->value();
+        fill_filters();
+        show_selected();
+        list_->verticalScrollBar()->setValue(at);
     });
     fill_filters();
     tell_count();
@@ -144,12 +154,10 @@ QWidget* CaseloadPane::make_head() {
     auto* second = new QHBoxLayout;
     second->setSpacing(kSpace2);
     second->addWidget(filter_, 1);
-    auto* print = make_button(tr("Print"));
-    print->setAccessibleName(tr("Print the morning list of those shown"));
-    print->setToolTip(print->accessibleName());
-    connect(print, &QPushButton::clicked, this,
+    print_->setAccessibleName(tr("Print the morning list of those shown"));
+    connect(print_, &QPushButton::clicked, this,
             [this] { show_morning_list(workbench_, model_->shown(), window()); });
-    second->addWidget(print);
+    second->addWidget(print_);
     column->addLayout(second);
     hidden_->setIcon(icon(QStringLiteral("flag"), Tone::danger));
     hidden_->hide();
@@ -159,6 +167,7 @@ QWidget* CaseloadPane::make_head() {
         apply_filter();
     });
     column->addWidget(hidden_);
+    column->addWidget(looking_->wrapped());
     return head;
 }
 
@@ -215,6 +224,10 @@ void CaseloadPane::fill_filters() {
         if (filter_->itemData(at, kByRole) == by && filter_->itemData(at, kValueRole) == value)
             filter_->setCurrentIndex(at);
     if (filter_->currentIndex() == 0 && by.isValid()) apply_filter();  // nobody has it any more
+    // The box is as narrow as the pane; what it opens is as wide as its words.
+    QAbstractItemView* view = filter_->view();
+    view->setMinimumWidth(view->sizeHintForColumn(0) + 2 * kSpace4);
+    view->setTextElideMode(Qt::ElideNone);
 }
 
 void CaseloadPane::apply_filter() {
@@ -226,6 +239,11 @@ void CaseloadPane::apply_filter() {
 void CaseloadPane::forbid_trust(const QString& reason) {
     for (QToolButton* button : findChildren<QToolButton*>(QStringLiteral("trust")))
         set_reason_disabled(button, reason);
+}
+
+void CaseloadPane::add_notice(QWidget* notice) {
+    auto* column = static_cast<QVBoxLayout*>(layout());
+    column->insertWidget(column->count() - 1, notice);
 }
 
 void CaseloadPane::forbid_users(const QString& reason) {
@@ -278,16 +296,24 @@ void CaseloadPane::show_selected() {
 }
 
 void CaseloadPane::tell_count() {
-    const int people = model_->people();
+    const int missing = model_->missing();
+    looking_->setVisible(missing > 0);
+    set_reason_disabled(print_,
+                        missing > 0 ? tr("A list that lacks people must not be printed.") : QString());
+    if (missing == 0) print_->setToolTip(print_->accessibleName());
+    looking_->setText(tr("Reading the records: %1 of %2. Whoever is missing here may still press.")
+                          .arg(model_->people())
+                          .arg(model_->people() + missing));
+    const int people = model_->people() + missing;
     const bool narrowed = !search_->text().isEmpty() || filter_->currentIndex() > 0;
     const QString all = people == 1 ? tr("1 person") : tr("%1 people").arg(people);
-    count_->setText(narrowed ? tr("%1 of %2").arg(QString::number(model_->shown().size()), all) : all);
+    count_->setText(narrowed ? tr("%1 of %2").arg(QString::number(model_->people_shown()), all) : all);
     const int dangers = model_->hidden_dangers();
     hidden_->setVisible(dangers > 0);
     hidden_->setText(dangers == 1 ? tr("1 danger is not shown: show all")
                                   : tr("%1 dangers are not shown: show all").arg(dangers));
     hidden_->setAccessibleName(hidden_->text());
-    nobody_->setVisible(model_->rowCount() == 0);
+    nobody_->setVisible(model_->rowCount() == 0 && missing == 0);
     nobody_->setText(people == 0 ? tr("Nobody yet. A new person begins with a name and a reference.")
                                  : tr("Nobody by that name, reference or agent."));
 }

@@ -46,6 +46,8 @@ class CaseloadPane : public QWidget {
     /// Says why nobody can be let in here.
     void forbid_users(const QString& reason);
     void forbid_trust(const QString& reason);
+    /// Puts a line that asks for something above the pane's foot.
+    void add_notice(QWidget* notice);
 
   signals:
     void new_person_wanted();
@@ -76,8 +78,10 @@ class CaseloadPane : public QWidget {
     Label* count_;
     Label* nobody_;
     QPushButton* hidden_;  ///< dangers that the search or the filter leaves out
+    Label* looking_;       ///< how far the reading of the records is
     QLineEdit* search_;
     QComboBox* filter_;
+    QPushButton* print_;
     CaseloadList* list_;
 };
 

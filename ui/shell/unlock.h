@@ -18,6 +18,7 @@ class QVBoxLayout;
 namespace evenfall::ui {
 
 class FaultPanel;
+class JoinStep;
 class Label;
 class Task;
 class UnlockWait;
@@ -78,6 +79,8 @@ class UnlockWindow : public QWidget {
     QWidget* make_unlock();
     QWidget* make_key_step();
     QWidget* make_recovery();
+    QWidget* make_join();
+    void join();
     void create();
     void open();
     void open_with_key();
@@ -97,6 +100,7 @@ class UnlockWindow : public QWidget {
     UnlockStep* waiting_ = nullptr;  ///< the step whose next try must wait
     QStackedWidget* steps_;
     UnlockStep *first_run_ = nullptr, *unlock_ = nullptr, *key_step_ = nullptr, *recovery_ = nullptr;
+    JoinStep* join_ = nullptr;
     QLineEdit *clinic_ = nullptr, *name_ = nullptr, *licence_ = nullptr, *secret_ = nullptr,
               *again_ = nullptr;
     QLineEdit *user_ = nullptr, *passphrase_ = nullptr, *group_ = nullptr, *typed_key_ = nullptr;

@@ -102,6 +102,17 @@ bool Workbench::write(const PatientId& patient, std::vector<Change> changes,
     return true;
 }
 
+Result<Done> Workbench::take_up(const std::vector<PatientId>& patients) {
+    auto read = desk_.take_up(patients);
+    if (!read) return read;
+    course_.reset();
+    // The list is derived anew as a whole: there may be people whom it does not know.
+    emit clinic_changed();
+    for (const PatientId& patient : patients)
+        if (patient == patient_) emit record_changed(patient);
+    return read;
+}
+
 QString Workbench::worker_name(const UserId& user) const {
     if (user == desk_.worker().id) return QString::fromStdString(desk_.worker().name);
     return name_of_user ? name_of_user(user) : QString::fromStdString(user).left(8);

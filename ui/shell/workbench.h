@@ -43,6 +43,8 @@ class Workbench : public QObject {
     /// What rules stand against changes for the selected patient, each once.
     std::vector<Objection> objections(const std::vector<Change>& changes);
     bool carry_out_for_clinic(std::vector<Change> changes);
+    /// Reads again what came into the log past the desk (empty id: the clinic's), and tells everyone.
+    Result<Done> take_up(const std::vector<PatientId>& patients);
 
     /// How objections are put to the person at the desk: returns the overrides given, or nothing when they
     /// left it. The window sets a dialog; tests set an answer.

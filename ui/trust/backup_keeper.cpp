@@ -10,10 +10,16 @@ constexpr std::chrono::minutes kLookEvery(10);
 
 }  // namespace
 
-BackupKeeper::BackupKeeper(Store& store, Rules rules, Now now, QObject* parent)
-    : QObject(parent), store_(store), rules_(std::move(rules)), now_(std::move(now)), task_(new Task(this)) {
+BackupKeeper::BackupKeeper(Store& store, RulesNow rules, Now now, QObject* parent)
+    : QObject(parent),
+      store_(store),
+      rules_(std::move(rules)),
+      now_(std::move(now)),
+      copy_(new CopyInParts(store, this)) {
     connect(&schedule_, &QTimer::timeout, this, &BackupKeeper::look_at_schedule);
-    connect(&parts_, &QTimer::timeout, this, &BackupKeeper::go_on);
+    connect(copy_, &CopyInParts::progressed, this, &BackupKeeper::progressed);
+    connect(copy_, &CopyInParts::finished, this, &BackupKeeper::take_copy);
+    connect(copy_, &CopyInParts::failed, this, &BackupKeeper::note_failure);
     schedule_.start(kLookEvery);
     QTimer::singleShot(std::chrono::seconds(5), this, &BackupKeeper::look_at_schedule);
 }
@@ -41,56 +47,44 @@ void BackupKeeper::note_proof(bool whole) {
     changed.last_proof = now_();
     changed.proof_whole = whole;
     write(changed);
+    emit looked();
 }
 
 void BackupKeeper::look_at_schedule() {
-    if (!is_running() && backup_due(kept(), rules_, now_())) back_up_now();
+    if (!is_running() && backup_due(kept(), rules_(), now_())) back_up_now();
+    emit looked();
 }
 
 void BackupKeeper::back_up_now() {
     if (is_running()) return;
     const std::string folder = kept().folder;
-    if (folder.empty()) return fail({{"backup-no-folder", "", {}}});
+    if (folder.empty()) {
+        emit failed({{"backup-no-folder", "", {}}});
+        return;
+    }
     begun_ = now_();
     to_ = std::filesystem::path(folder) / backup_name(store_, begun_);
-    auto run = BackupRun::begin(store_, to_);
-    if (!run) return fail(run.faults());
-    run_ = std::move(*run);
-    parts_.start(0);
-    emit progressed();
+    copy_->begin(to_);
 }
 
-void BackupKeeper::go_on() {
-    const auto done = run_->step();
-    if (!done) return fail(done.faults());
-    emit progressed();
-    if (*done) prove();
-}
-
-void BackupKeeper::prove() {
-    parts_.stop();
-    proving_ = true;
-    task_->run(run_->proof(), [this](const Result<Heads>& heads) { take_proof(heads); });
-    run_.reset();
-}
-
-void BackupKeeper::take_proof(const Result<Heads>& heads) {
-    proving_ = false;
-    if (!heads) return fail(heads.faults());
+void BackupKeeper::take_copy() {
     Safekeeping changed = kept();
     changed.last_backup = begun_;
     changed.last_file = to_.filename().string();
+    changed.last_failure = {};
+    changed.failure.clear();
     write(changed);
-    const auto keep = static_cast<std::size_t>(rules_.whole("backup-rotation", "keep"));
+    const auto keep = static_cast<std::size_t>(rules_().whole("backup-rotation", "keep"));
     if (const auto rotated = rotate_backups(store_, to_.parent_path(), keep); !rotated)
         emit failed(rotated.faults());
     emit finished();
 }
 
-void BackupKeeper::fail(const Faults& faults) {
-    parts_.stop();
-    run_.reset();
-    proving_ = false;
+void BackupKeeper::note_failure(const Faults& faults) {
+    Safekeeping changed = kept();
+    changed.last_failure = now_();
+    changed.failure = faults.front().id;
+    write(changed);
     emit failed(faults);
 }
 

@@ -3,56 +3,55 @@
 
 #include <QObject>
 #include <QTimer>
-#include <memory>
 
 #include "casework/safekeeping.h"
-#include "shell/task.h"
-#include "store/backup_run.h"
+#include "trust/copy_in_parts.h"
 
 namespace evenfall::ui {
 
-/// Makes back-ups while the window is at work: a part at a time, by the schedule or when asked, each proved
-/// before it counts, the oldest making room. Lives on the store's thread; must not outlive the store.
+/// Makes back-ups while the window is at work, by the schedule or when asked, each proved before it counts,
+/// the oldest making room. What fails is kept in the store until one comes about. Lives on the store's
+/// thread; must not outlive the store.
 class BackupKeeper : public QObject {
     Q_OBJECT
   public:
     using Now = std::function<Instant()>;
-    BackupKeeper(Store& store, Rules rules, Now now, QObject* parent = nullptr);
+    /// The rules in force, asked for each time: a clinic may change them while the window is open.
+    using RulesNow = std::function<const Rules&()>;
+    BackupKeeper(Store& store, RulesNow rules, Now now, QObject* parent = nullptr);
     ~BackupKeeper() override;
 
     Safekeeping kept() const;
-    std::vector<Flag> reminders() const { return safekeeping_flags(kept(), rules_, now_()); }
+    std::vector<Flag> reminders() const { return safekeeping_flags(kept(), rules_(), now_()); }
     void choose_folder(const std::filesystem::path& folder);
     void note_proof(bool whole);
     /// Begins one, unless one is under way. Without a folder: `backup-no-folder`.
     void back_up_now();
-    bool is_running() const { return run_ != nullptr || proving_; }
-    int percent() const { return run_ ? run_->percent() : proving_ ? 100 : 0; }
+    /// Begins one where the schedule asks for it; every ten minutes it asks itself.
+    void look_at_schedule();
+    bool is_running() const { return copy_->is_running(); }
+    int percent() const { return copy_->percent(); }
     Instant now() const { return now_(); }
 
   signals:
     void progressed();
     void finished();
     void failed(const evenfall::Faults& faults);
+    /// What it would remind of may be another now.
+    void looked();
 
   private:
-    void look_at_schedule();
-    void go_on();
-    void prove();
-    void take_proof(const Result<Heads>& heads);
-    void fail(const Faults& faults);
+    void take_copy();
+    void note_failure(const Faults& faults);
     void write(const Safekeeping& kept);
 
     Store& store_;
-    Rules rules_;
+    RulesNow rules_;
     Now now_;
     QTimer schedule_;
-    QTimer parts_;
-    std::unique_ptr<BackupRun> run_;
+    CopyInParts* copy_;
     std::filesystem::path to_;
     Instant begun_{};
-    bool proving_ = false;
-    Task* task_;
 };
 
 }  // namespace evenfall::ui

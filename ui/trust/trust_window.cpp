@@ -11,13 +11,14 @@
 #include "controls/buttons.h"
 #include "controls/card.h"
 #include "controls/label.h"
-#include "controls/messages.h"
 #include "texts/render.h"
 #include "theme/theme.h"
 #include "trust/backup_keeper.h"
+#include "trust/exchange_card.h"
 #include "trust/list_line.h"
 #include "trust/passphrase_dialog.h"
 #include "trust/proof_run.h"
+#include "trust/restore_card.h"
 
 namespace evenfall::ui {
 namespace {
@@ -37,8 +38,8 @@ TrustWindow::TrustWindow(Workbench& workbench, Store& store, BackupKeeper& keepe
       workbench_(workbench),
       store_(store),
       keeper_(keeper),
-      restore_(std::move(restore)),
-      column_(new QVBoxLayout) {
+      column_(new QVBoxLayout),
+      restore_(new RestoreCard(workbench, store, keeper, std::move(restore))) {
     setWindowTitle(tr("Evenfall: safe keeping"));
     resize(880, 760);
     auto* inside = new QWidget;
@@ -55,8 +56,10 @@ TrustWindow::TrustWindow(Workbench& workbench, Store& store, BackupKeeper& keepe
     remind_ = new Label;
     reminders_->body()->addWidget(remind_->wrapped());
     add_backups();
+    add_exchange();
     add_proof();
-    add_restore();
+    column_->addWidget(restore_);
+    connect(restore_, &RestoreCard::failed, this, &TrustWindow::show_faults);
     add_passphrase();
     add_list("trust-protected", "trust-protected-");
     add_list("trust-not-protected", "trust-not-protected-");
@@ -77,6 +80,8 @@ TrustWindow::TrustWindow(Workbench& workbench, Store& store, BackupKeeper& keepe
     connect(&keeper_, &BackupKeeper::progressed, this, &TrustWindow::refresh);
     connect(&keeper_, &BackupKeeper::finished, this, &TrustWindow::refresh);
     connect(&keeper_, &BackupKeeper::failed, this, &TrustWindow::show_faults);
+    connect(&keeper_, &BackupKeeper::looked, this, &TrustWindow::refresh);
+    connect(&workbench_, &Workbench::clinic_changed, this, &TrustWindow::refresh);
     // Later: who was opened is noted after everything else was told of it.
     connect(&workbench_, &Workbench::patient_selected, this, &TrustWindow::fill_accesses,
             Qt::QueuedConnection);
@@ -113,8 +118,8 @@ void TrustWindow::add_list(const char* heading, const char* prefix) {
 
 void TrustWindow::add_backups() {
     Card* card = add_card("trust-backups");
-    auto* about = new Label(workbench_.sentence({"backup-rotation", {}, {}}), Type::text, Tone::soft_ink);
-    card->body()->addWidget(about->wrapped());
+    schedule_ = new Label({}, Type::text, Tone::soft_ink);
+    card->body()->addWidget(schedule_->wrapped());
     last_backup_ = new Label({}, Type::strong);
     folder_ = new Label;
     card->body()->addWidget(last_backup_->wrapped());
@@ -182,54 +187,30 @@ void TrustWindow::prove_now() {
     refresh();
 }
 
-void TrustWindow::add_restore() {
-    Card* card = add_card("trust-restore");
-    add_words(*card, "trust-restore-about");
-    auto* row = new QHBoxLayout;
-    auto* choose = make_button(tr("Restore from a back-up…"));
-    row->addWidget(choose);
-    row->addStretch();
-    card->body()->addLayout(row);
-    if (!restore_ || workbench_.desk().worker().role != Role::prescriber)
-        set_reason_disabled(choose, tr("Only a prescriber restores."));
-    connect(choose, &QPushButton::clicked, this, [this] {
-        const QString file =
-            QFileDialog::getOpenFileName(this, tr("Which back-up"), to_text(keeper_.kept().folder),
-                                         tr("Back-ups (*.evenfall-backup *.evenfall);;All files (*)"));
-        if (!file.isEmpty()) offer_restore(to_utf8(file));
+void TrustWindow::add_exchange() {
+    exchange_ = new ExchangeCard(workbench_, store_);
+    column_->addWidget(exchange_);
+    connect(exchange_, &ExchangeCard::failed, this, &TrustWindow::show_faults);
+    connect(exchange_, &ExchangeCard::taken, this, [this] {
+        says_->clear();
+        fill_accesses();
+        refresh();
     });
+    connect(exchange_, &ExchangeCard::written, says_, &QLabel::clear);
+    connect(exchange_, &ExchangeCard::person_wanted, this, &TrustWindow::show_person);
+}
+
+/// Chooses somebody in the main window and gives it the front.
+void TrustWindow::show_person(const PatientId& patient) {
+    workbench_.select(patient);
+    if (!parentWidget()) return;
+    parentWidget()->window()->raise();
+    parentWidget()->window()->activateWindow();
 }
 
 void TrustWindow::offer_restore(const std::filesystem::path& backup) {
     says_->clear();
-    const auto preview = store_.preview_restore(backup);
-    if (!preview) return show_faults(preview.faults());
-    if (ask_once(tr("Put this back-up in the place of the present records?"), preview_words(*preview),
-                 tr("Restore"), this) &&
-        restore_)
-        restore_(backup);
-}
-
-QString TrustWindow::name_of(const PatientId& patient) const {
-    if (patient.empty()) return words("app-restore-clinic");
-    if (patient == kAccessLog) return words("app-restore-accesses");
-    const auto record = workbench_.desk().record(patient);
-    if (record && (*record)->person) return to_text((*record)->person->value.reference);
-    return words("app-restore-unknown", {{"id", patient.substr(0, 8)}});
-}
-
-QString TrustWindow::preview_words(const RestorePreview& preview) const {
-    QStringList lines{words(preview.patients.empty() ? "app-restore-same" : "app-restore-changes")};
-    const auto line = [&](const QString& what, const RestorePreview::Count& count) {
-        lines << words("app-restore-line", {{"what", to_utf8(what)},
-                                            {"gained", std::to_string(count.gained)},
-                                            {"lost", std::to_string(count.lost)}});
-    };
-    for (const auto& [patient, count] : preview.patients) line(name_of(patient), count);
-    for (const auto& [author, count] : preview.authors)
-        line(words("app-restore-by", {{"name", to_utf8(workbench_.worker_name(author))}}), count);
-    lines << words("trust-restore-kept");
-    return lines.join(u'\n');
+    restore_->offer(backup);
 }
 
 void TrustWindow::add_passphrase() {
@@ -262,9 +243,10 @@ void TrustWindow::fill_accesses() {
     QStringList shown;
     for (auto each = lines->rbegin(); each != lines->rend() && shown.size() < static_cast<int>(kLinesShown);
          ++each)
-        shown << words("trust-access-line", {{"at", to_utf8(text_of_minute(each->stamp.at))},
-                                             {"name", to_utf8(workbench_.worker_name(each->stamp.author))},
-                                             {"reference", to_utf8(name_of(each->patient))}});
+        shown << words("trust-access-line",
+                       {{"at", to_utf8(text_of_minute(each->stamp.at))},
+                        {"name", to_utf8(workbench_.worker_name(each->stamp.author))},
+                        {"reference", to_utf8(name_in_lists(workbench_, each->patient))}});
     if (shown.isEmpty()) shown << words("trust-accesses-none");
     accesses_->setText(shown.join(u'\n'));
 }
@@ -298,6 +280,7 @@ void TrustWindow::refresh() {
     const bool running = keeper_.is_running();
     // It stays enabled and does nothing: disabled, it would hand the focus to the next button.
     back_up_->setText(running ? tr("Backing up… %1 %").arg(keeper_.percent()) : tr("Back up now"));
+    schedule_->setText(workbench_.sentence({"backup-rotation", {}, {}}));
     last_backup_->setText(tr("Last back-up: %1").arg(when(kept.last_backup, tr("none yet"))));
     folder_->setText(kept.folder.empty() ? tr("No folder has been chosen.")
                                          : tr("Folder: %1").arg(to_text(kept.folder)));
@@ -309,6 +292,7 @@ void TrustWindow::refresh() {
 void TrustWindow::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
     fill_accesses();
+    exchange_->refresh();
 }
 
 void TrustWindow::keyPressEvent(QKeyEvent* event) {

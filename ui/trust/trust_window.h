@@ -15,11 +15,12 @@ namespace evenfall::ui {
 
 class BackupKeeper;
 class Card;
+class ExchangeCard;
 class Label;
-class Task;
+class RestoreCard;
 
-/// What is protected, what is not, and what the practice must do itself, in plain words; back-ups, proofs,
-/// restore, passphrase, and who opened whose record.
+/// What is protected, what is not, and what the practice must do itself, in plain words; back-ups, the other
+/// laptop, proofs, restore, passphrase, and who opened whose record.
 class TrustWindow : public QWidget {
     Q_OBJECT
   public:
@@ -35,6 +36,7 @@ class TrustWindow : public QWidget {
     /// Shows what a restore would change, and asks.
     void offer_restore(const std::filesystem::path& backup);
     void refresh();
+    ExchangeCard& exchange() { return *exchange_; }
 
   protected:
     void showEvent(QShowEvent* event) override;
@@ -48,7 +50,8 @@ class TrustWindow : public QWidget {
     void add_list(const char* heading, const char* prefix);
     void add_backups();
     void add_proof();
-    void add_restore();
+    void add_exchange();
+    void show_person(const PatientId& patient);
     void add_passphrase();
     void add_accesses();
     void fill_accesses();
@@ -56,17 +59,17 @@ class TrustWindow : public QWidget {
     void show_reminders();
     void show_faults(const Faults& faults);
     void change_passphrase();
-    QString preview_words(const RestorePreview& preview) const;
-    QString name_of(const PatientId& patient) const;
 
     Workbench& workbench_;
     Store& store_;
     BackupKeeper& keeper_;
-    std::function<void(const std::filesystem::path&)> restore_;
     QVBoxLayout* column_;
+    RestoreCard* restore_;
+    ExchangeCard* exchange_ = nullptr;
     Card* reminders_ = nullptr;
     Label *remind_ = nullptr, *last_backup_ = nullptr, *folder_ = nullptr, *last_proof_ = nullptr,
-          *proof_says_ = nullptr, *marks_ = nullptr, *says_ = nullptr, *accesses_ = nullptr;
+          *proof_says_ = nullptr, *marks_ = nullptr, *says_ = nullptr, *accesses_ = nullptr,
+          *schedule_ = nullptr;
     QPushButton *back_up_ = nullptr, *prove_ = nullptr;
 };
 

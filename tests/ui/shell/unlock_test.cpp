@@ -9,6 +9,7 @@
 
 #include <gtest/gtest.h>
 
+#include "store/exchange_file.h"
 #include "ui/support/walk.h"
 
 namespace evenfall::ui {
@@ -104,6 +105,38 @@ TEST_F(UnlockTest, MakesAStoreAndOpensItAgain) {
     commit(door);
     ASSERT_TRUE(QTest::qWaitFor([&] { return opened.count() == 1; }));
     EXPECT_TRUE(door.take_store().has_value());
+}
+
+TEST_F(UnlockTest, ANewLaptopJoinsAClinicByAnExchangeFile) {
+    const std::filesystem::path elsewhere = file.parent_path() / "other.evenfall";
+    const std::filesystem::path stick = file.parent_path() / "stick.evenfall-exchange";
+    {
+        auto there = Store::create(elsewhere, "Harbour Lane", {"Mara Keel", Role::prescriber, ""},
+                                   kPassphrase, options);
+        ASSERT_TRUE(there.ok());
+        ASSERT_TRUE(write_exchange(there->store, stick, false).ok());
+    }
+    UnlockWindow door(file, *texts, options);
+    QSignalSpy opened(&door, &UnlockWindow::opened);
+    door.show();
+    for (QPushButton* each : door.findChildren<QPushButton*>())
+        if (each->isVisible() && each->text() == QStringLiteral("Join a clinic"))
+            QTest::mouseClick(each, Qt::LeftButton);
+    EXPECT_EQ(nameless(door).join(QStringLiteral("; ")).toStdString(), "");
+    EXPECT_EQ(cut_off(door).join(QStringLiteral("; ")).toStdString(), "");
+    const QString pictures = qEnvironmentVariable("EVENFALL_PICTURES");
+    if (!pictures.isEmpty()) door.grab().save(pictures + QStringLiteral("/join.png"));
+    type(door, "Exchange file", QString::fromStdString(stick.string()));
+    type(door, "Your name there", QStringLiteral("Mara Keel"));
+    type(door, "Your passphrase there", QStringLiteral("not this one"));
+    commit(door);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !said(door).isEmpty(); }));
+    EXPECT_FALSE(std::filesystem::exists(file)) << "nothing is left of a joining that failed";
+    type(door, "Your passphrase there", QString::fromLatin1(kPassphrase));
+    commit(door);
+    ASSERT_TRUE(QTest::qWaitFor([&] { return opened.count() == 1; }));
+    EXPECT_EQ(door.take_store()->clinic(), "Harbour Lane");
+    EXPECT_TRUE(door.new_clinic().isEmpty()) << "the clinic has its settings already";
 }
 
 TEST_F(UnlockTest, AsksAgainWhereThePassphrasesDiffer) {
