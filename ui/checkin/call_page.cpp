@@ -12,13 +12,13 @@
 #include <QScrollArea>
 #include <QShortcut>
 #include <algorithm>
-#include <utility>
 
 #include "checkin/call_parts.h"
 #include "checkin/danger_card.h"
 #include "checkin/danger_questions.h"
 #include "checkin/day_strip.h"
 #include "checkin/forms_card.h"
+#include "checkin/older_call.h"
 #include "checkin/response_card.h"
 #include "checkin/whole_card.h"
 #include "controls/buttons.h"
@@ -43,6 +43,7 @@ CallPage::CallPage(Workbench& workbench, QWidget* parent)
       who_(new Label({}, Type::heading)),
       when_(new Label({}, Type::text, Tone::soft_ink)),
       draft_(new Label({}, Type::strong, Tone::planned)),
+      older_(new OlderCallCard),
       danger_(new DangerCard(workbench)),
       strip_(new DayStrip),
       strip_words_(new Label({}, Type::note, Tone::soft_ink)),
@@ -56,11 +57,13 @@ CallPage::CallPage(Workbench& workbench, QWidget* parent)
       asks_back_(new Card),
       forms_(new FormsCard(workbench)),
       whole_(new WholeCard(workbench)),
-      response_(new ResponseCard(workbench)) {
+      response_(new ResponseCard(workbench)),
+      beside_({danger_, forms_, whole_}) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, kSpace1, 0, 0);
     column->setSpacing(kSpace2);
     column->addWidget(make_head());
+    column->addWidget(older_);
     column->addWidget(danger_);
     auto* inside = new QWidget;
     talk_ = new QVBoxLayout(inside);
@@ -78,13 +81,7 @@ CallPage::CallPage(Workbench& workbench, QWidget* parent)
     typing_.setSingleShot(true);
     typing_.setInterval(kTypingPause);
     connect(&typing_, &QTimer::timeout, this, &CallPage::keep);
-    connect(danger_, &DangerCard::left, this, [this] {
-        if (resume_) return resume_->setFocus();
-        questions_->ask_next();
-    });
-    connect(qApp, &QApplication::focusChanged, this, [this](QWidget*, QWidget* now) {
-        if (now && scroll_->widget()->isAncestorOf(now)) scroll_->ensureWidgetVisible(now, 0, kSpace6);
-    });
+    connect_cards();
     const auto commit = [this](const QKeySequence& keys) {
         auto* key = new QShortcut(keys, this);
         key->setContext(Qt::WidgetWithChildrenShortcut);
@@ -94,36 +91,50 @@ CallPage::CallPage(Workbench& workbench, QWidget* parent)
     commit(QKeySequence(Qt::CTRL | Qt::Key_Enter));
 }
 
+CallPage::~CallPage() {
+    disconnect(qApp, nullptr, this, nullptr);  // what goes down with the page must not tell it
+    keep();
+}
+
+void CallPage::connect_cards() {
+    connect(older_, &OlderCallCard::go_on, this, &CallPage::go_on_today);
+    connect(older_, &OlderCallCard::keep_day, this, &CallPage::keep_its_day);
+    connect(older_, &OlderCallCard::begin_anew, this, &CallPage::begin_anew);
+    connect(danger_, &DangerCard::left, this, [this] {
+        if (resume_) return resume_->setFocus();
+        questions_->ask_next();
+    });
+    const auto written = [this](QWidget* card) {
+        beside_.filled(card);
+        keep();
+    };
+    connect(danger_, &DangerCard::written, this, [=, this] { written(danger_); });
+    connect(forms_, &FormsCard::written, this, [=, this] { written(forms_); });
+    connect(whole_, &WholeCard::written, this, [=, this] { written(whole_); });
+    connect(qApp, &QApplication::focusChanged, this, [this](QWidget* left, QWidget* now) {
+        if (left && beside_.holds(left)) keep();
+        if (now && scroll_->widget()->isAncestorOf(now)) scroll_->ensureWidgetVisible(now, 0, kSpace6);
+    });
+}
+
 void CallPage::touch() {
     if (form_.empty()) form_.begun = workbench().now();
     asked_back_ = false;
     asks_back_->hide();
 }
 
-/// What was answered is sealed away at once.
-void CallPage::keep() {
-    typing_.stop();
-    if (shown_.empty() || filling_) return;
-    if (form_.empty()) {  // what was taken out again does not come back
-        if (!std::exchange(kept_, false)) return;
-        const auto dropped = workbench().desk().drop_draft(shown_, kDraft);
-        if (!dropped && workbench().show_faults) workbench().show_faults(dropped.faults());
-        return;
-    }
-    kept_ = true;
-    const auto put = workbench().desk().put_draft(shown_, kDraft, print_call(form_));
-    if (!put && workbench().show_faults) workbench().show_faults(put.faults());
-}
-
 void CallPage::refresh() {
     const PatientRecord* record = workbench().record();
     if (!record) return;
-    if (shown_ != workbench().patient()) {
-        if (typing_.isActive()) keep();
+    const bool another = shown_ != workbench().patient();
+    if (another) {
+        keep();
         shown_ = workbench().patient();
         take_up();
         scroll_->ensureVisible(0, 0);
     }
+    if (form_.empty()) form_.begun = workbench().now();
+    const bool typed = !another && !beside_.unwritten().empty();
     asks_ = asks_of(*record, workbench().course(), workbench().desk().rules(), form_.begun);
     show_head();
     danger_->refresh();
@@ -131,6 +142,9 @@ void CallPage::refresh() {
     forms_->refresh();
     whole_->refresh();
     response_->refresh();
+    if (!typed) beside_.filled();
+    if (another) beside_.put_back(form_.beside);
+    show_older();
 }
 
 /// A yes is in the record before the next key: it stands first in every list that holds it.
@@ -144,16 +158,28 @@ void CallPage::answer_danger(const QString& question, const QString& answer) {
         form_.answers[asked] = to_utf8(answer);
     const auto written = form_.dangers_written.find(asked);
     if (answer == QStringLiteral("yes") && written == form_.dangers_written.end()) {
-        if (workbench().carry_out({CheckIn{form_.begun, {{asked, "yes"}}, {}}}))
+        if (workbench().carry_out({CheckIn{workbench().now(), {{asked, "yes"}}, {}}}))
             form_.dangers_written[asked] = workbench().record()->check_ins.back().id;
     } else if (answer != QStringLiteral("yes") && written != form_.dangers_written.end()) {
         const EventId entry = written->second;
         form_.dangers_written.erase(written);
-        workbench().carry_out({EntryAmended{entry, to_utf8(tr("Answered otherwise during the same call."))}});
+        take_danger_back(asked, entry);
     }
     keep();
     tell_open();
     if (answer == QStringLiteral("yes") && danger_->isVisible()) danger_->ask();
+}
+
+/// A slip is taken back. What somebody acted on stays as it was told; a later no ends it.
+void CallPage::take_danger_back(const std::string& question, const EventId& entry) {
+    const PatientRecord& record = *workbench().record();
+    const auto of_it = [&entry](const auto& each) { return each.value.danger == entry; };
+    const bool acted_on =
+        std::ranges::any_of(record.told, of_it) || std::ranges::any_of(record.whereabouts, of_it);
+    if (!acted_on)
+        workbench().carry_out({EntryAmended{entry, to_utf8(tr("Answered otherwise during the same call."))}});
+    else if (const auto said = form_.answers.find(question); said != form_.answers.end())
+        workbench().carry_out({CheckIn{workbench().now(), {{question, said->second}}, {}}});
 }
 
 void CallPage::no_answer() {
@@ -163,21 +189,15 @@ void CallPage::no_answer() {
         {ContactAttempted{workbench().now(), record->person ? record->person->value.phone : "", ""}});
 }
 
-void CallPage::begin_anew() {
-    std::vector<Change> taken_back;
-    for (const auto& [question, entry] : form_.dangers_written)
-        taken_back.emplace_back(EntryAmended{entry, to_utf8(tr("The call was begun anew."))});
-    const auto dropped = workbench().desk().drop_draft(shown_, kDraft);
-    if (!dropped && workbench().show_faults) workbench().show_faults(dropped.faults());
-    shown_.clear();
-    if (taken_back.empty() || !workbench().carry_out(std::move(taken_back))) refresh();
-}
-
 /// The first press asks back where something does not fit or was not asked; the second saves it as it is.
 void CallPage::save() {
     const PatientRecord* record = workbench().record();
     if (!record || form_.empty()) return;
-    if (typing_.isActive()) keep();
+    keep();
+    if (is_of_another_day()) {
+        show_older();
+        return setFocus();
+    }
     auto changes = changes_of(form_, asks_);
     if (!changes) {
         if (workbench().show_faults) workbench().show_faults(changes.faults());
@@ -193,13 +213,15 @@ void CallPage::save() {
     }
     const PatientId saved_for = shown_;
     if (!workbench().carry_out(std::move(*changes))) return;
-    const auto dropped = workbench().desk().drop_draft(saved_for, kDraft);
-    if (!dropped && workbench().show_faults) workbench().show_faults(dropped.faults());
-    shown_.clear();
-    refresh();
+    if (shown_ != saved_for) {  // a question in between chose another person
+        const auto dropped = workbench().desk().drop_draft(saved_for, kDraft);
+        if (!dropped && workbench().show_faults) workbench().show_faults(dropped.faults());
+        return;
+    }
+    start_over();
     draft_->setText(tr("The call is saved."));
     draft_->show();
-    strip_->setFocus();
+    setFocus();
 }
 
 void CallPage::show_part(const QString& part) {
@@ -208,19 +230,31 @@ void CallPage::show_part(const QString& part) {
     if (part == QStringLiteral("response")) return scroll_->ensureWidgetVisible(response_);
     if (part == QStringLiteral("whole")) return scroll_->ensureWidgetVisible(whole_);
     if (part == QStringLiteral("forms")) return scroll_->ensureWidgetVisible(forms_);
-    strip_->setFocus();
+    setFocus();
 }
 
 /// The talk begins with the days: a tab that was opened by its key takes the next key.
 void CallPage::showEvent(QShowEvent* event) {
     Page::showEvent(event);
-    if (!event->spontaneous()) strip_->setFocus();
+    if (!event->spontaneous()) setFocus();
+}
+
+/// Another page, or the window closes.
+void CallPage::hideEvent(QHideEvent* event) {
+    keep();
+    Page::hideEvent(event);
+}
+
+/// The window is covered: what lies beneath is disabled.
+void CallPage::changeEvent(QEvent* event) {
+    if (event->type() == QEvent::EnabledChange && !isEnabled()) keep();
+    Page::changeEvent(event);
 }
 
 void CallPage::keyPressEvent(QKeyEvent* event) {
     const bool plain = !(event->modifiers() & (Qt::ControlModifier | Qt::AltModifier | Qt::MetaModifier));
     if (plain && event->key() == Qt::Key_A) return no_answer();
-    if (plain && event->key() == Qt::Key_P) return strip_->all_as_planned();
+    if (plain && event->key() == Qt::Key_P && !is_of_another_day()) return strip_->all_as_planned();
     Page::keyPressEvent(event);
 }
 

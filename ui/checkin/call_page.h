@@ -6,6 +6,7 @@
 #include <map>
 
 #include "casework/call.h"
+#include "checkin/typed_beside.h"
 #include "shell/workbench.h"
 
 class QGridLayout;
@@ -23,22 +24,27 @@ class DayEdit;
 class DayStrip;
 class FormsCard;
 class Label;
+class OlderCallCard;
 class ResponseCard;
 class ScoreCell;
 class WholeCard;
 
 /// A call, top to bottom in the order of the talk. Every answer is put into a sealed draft at once, so that
-/// it can be stopped and taken up again; a danger goes into the record at once.
+/// it can be stopped and taken up again, and closing, covering or choosing another person loses nothing; a
+/// danger goes into the record at once.
 class CallPage : public Page {
     Q_OBJECT
   public:
     explicit CallPage(Workbench& workbench, QWidget* parent = nullptr);
+    ~CallPage() override;
     void refresh() override;
     void show_part(const QString& part) override;
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
     void showEvent(QShowEvent* event) override;
+    void hideEvent(QHideEvent* event) override;
+    void changeEvent(QEvent* event) override;
 
   private:
     static constexpr const char* kDraft = "check-in";  ///< the kind of an unfinished call
@@ -47,7 +53,12 @@ class CallPage : public Page {
     void make_talk();
     void make_foot();
     void add_line(QVBoxLayout& column, const char* question, const QString& name);
+    void connect_cards();
     void take_up();
+    bool is_of_another_day();
+    void go_on_today();
+    void keep_its_day();
+    void show_older();
     void show_asks();
     void show_head();
     void show_scores(const std::vector<std::string>& items, QGridLayout& grid, bool function,
@@ -55,17 +66,20 @@ class CallPage : public Page {
     void show_counts();
     void fill_words();
     void answer_danger(const QString& question, const QString& answer);
+    void take_danger_back(const std::string& question, const EventId& entry);
     void no_answer();
     void touch();
     void keep();
     void save();
     void begin_anew();
+    void start_over();
     void order_focus();
     void tell_open();
 
     QScrollArea* scroll_;
     QVBoxLayout* talk_;
     Label *who_, *when_, *draft_;
+    OlderCallCard* older_;
     DangerCard* danger_;
     DayStrip* strip_;
     Label* strip_words_;
@@ -81,6 +95,7 @@ class CallPage : public Page {
     FormsCard* forms_;
     WholeCard* whole_;
     ResponseCard* response_;
+    TypedBeside beside_;
     QTimer typing_;
 
     PatientId shown_;
@@ -88,7 +103,8 @@ class CallPage : public Page {
     CallAsks asks_;
     QPointer<QWidget> resume_;  ///< where the talk goes on after a danger was seen to
     bool filling_ = false;
-    bool kept_ = false;  ///< whether a draft of this call is put away
+    std::string kept_;       ///< the draft as it was put away; empty: none is
+    bool day_kept_ = false;  ///< a call of an earlier day keeps its day
     bool asked_back_ = false;
 };
 

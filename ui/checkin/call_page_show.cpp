@@ -11,6 +11,7 @@
 #include "checkin/danger_card.h"
 #include "checkin/danger_questions.h"
 #include "checkin/day_strip.h"
+#include "checkin/older_call.h"
 #include "controls/card.h"
 #include "controls/form.h"
 #include "controls/label.h"
@@ -20,41 +21,13 @@
 
 namespace evenfall::ui {
 
-void CallPage::take_up() {
-    form_ = {};
-    kept_ = false;
-    form_.begun = workbench().now();
-    asked_back_ = false;
-    asks_back_->hide();
-    draft_->setText({});
-    for (QGridLayout* grid : {symptom_grid_, function_grid_}) clear_layout(*grid);
-    symptoms_.clear();
-    functions_.clear();
-    const auto kept = workbench().desk().read_draft(shown_, kDraft);
-    if (!kept) {
-        if (workbench().show_faults) workbench().show_faults(kept.faults());
-        return;
-    }
-    if (!kept->has_value() || (*kept)->empty()) return;
-    auto read = read_call(**kept);
-    if (!read) {
-        if (workbench().show_faults) workbench().show_faults(read.faults());
-        return;
-    }
-    form_ = std::move(*read);
-    kept_ = true;
-    draft_->setText(tr("Taken up again: the call begun on %1 at %2, not saved yet.")
-                        .arg(text_with_weekday(day_of(form_.begun), workbench().today()),
-                             text_of(clock_of(form_.begun))));
-}
-
 void CallPage::show_head() {
     const PatientRecord& record = *workbench().record();
     const QString phone = record.person ? to_text(record.person->value.phone) : QString();
     who_->setText(phone.isEmpty() ? tr("No number to call is recorded") : tr("Call %1").arg(phone));
     draft_->setVisible(!draft_->text().isEmpty());
     findChild<QPushButton*>(QStringLiteral("anew"))->setVisible(!form_.empty());
-    when_->setText(call_head_words(record, asks_, form_.begun, workbench().today()));
+    when_->setText(call_head_words(record, asks_, workbench().today()));
 }
 
 void CallPage::show_scores(const std::vector<std::string>& items, QGridLayout& grid, bool function,
@@ -112,7 +85,10 @@ void CallPage::show_counts() {
         counts_[name] = line;
         connect(line, &QLineEdit::textEdited, this, [this, name](const QString& text) {
             touch();
-            form_.counted[name] = to_utf8(text.trimmed());
+            if (text.trimmed().isEmpty())
+                form_.counted.erase(name);
+            else
+                form_.counted[name] = to_utf8(text.trimmed());
             typing_.start();
         });
         connect(line, &QLineEdit::editingFinished, this, &CallPage::keep);
@@ -135,7 +111,12 @@ void CallPage::fill_words() {
         line->setPlaceholderText(
             last == asks_.last_answers.end() ? QString() : tr("last time: %1").arg(to_text(last->second)));
     }
-    for (const auto& [name, line] : counts_) fill(line, form_.counted, name);
+    for (const auto& [name, line] : counts_) {
+        fill(line, form_.counted, name);
+        const auto before = form_.counted_before.find(name);
+        line->setPlaceholderText(
+            before == form_.counted_before.end() ? QString() : tr("was %1").arg(to_text(before->second)));
+    }
     if (own_words_->toPlainText() != to_text(form_.own_words))
         own_words_->setPlainText(to_text(form_.own_words));
     if (to_utf8(next_->typed().trimmed()) != form_.next_on) next_->set_typed(to_text(form_.next_on));
@@ -159,6 +140,7 @@ void CallPage::order_focus() {
     std::vector<QWidget*> order{strip_};
     for (const char* name : {"planned", "diary", "nobody", "anew"})
         order.push_back(findChild<QPushButton*>(QLatin1String(name)));
+    for (QWidget* each : older_->findChildren<QPushButton*>()) order.push_back(each);
     for (QWidget* each : danger_->findChildren<QWidget*>())
         if (each->focusPolicy() & Qt::TabFocus) order.push_back(each);
     order.insert(order.end(), symptoms_.begin(), symptoms_.end());

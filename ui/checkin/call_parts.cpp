@@ -19,6 +19,7 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kColumns = 2;
+constexpr const char* kPutAway = "put_away";
 
 /// The numeral of last time, where there is one.
 QString last_time(const ScoreCell& cell, const CallAsks& asks, bool function) {
@@ -31,7 +32,13 @@ QString last_time(const ScoreCell& cell, const CallAsks& asks, bool function) {
     return rated == asks.last_scores.end() ? QString() : QObject::tr("last time %1").arg(rated->second);
 }
 
-/// Attempts since the last call that reached the person.
+QString days_ago(int days) {
+    return days <= 0   ? QObject::tr("today")
+           : days == 1 ? QObject::tr("yesterday")
+                       : QObject::tr("%1 days ago").arg(days);
+}
+
+/// Attempts since the last call that reached nobody.
 int attempts_since(const PatientRecord& record, const CallAsks& asks) {
     return static_cast<int>(std::ranges::count_if(record.attempts, [&](const auto& each) {
         return !asks.last_call || day_of(each.value.at) > *asks.last_call;
@@ -51,10 +58,15 @@ void clear_layout(QLayout& layout) {
     while (QLayoutItem* item = layout.takeAt(0)) {
         if (item->widget()) {
             item->widget()->hide();
+            item->widget()->setProperty(kPutAway, true);
             item->widget()->deleteLater();
         }
         delete item;
     }
+}
+
+bool is_put_away(const QWidget& widget) {
+    return widget.property(kPutAway).toBool();
 }
 
 const std::vector<std::string>& function_questions() {
@@ -78,7 +90,7 @@ void lay_out_scores(QGridLayout& grid, const std::vector<ScoreCell*>& cells, con
     }
 }
 
-QString call_head_words(const PatientRecord& record, const CallAsks& asks, LocalTime begun, Day today) {
+QString call_head_words(const PatientRecord& record, const CallAsks& asks, Day today) {
     QStringList words;
     if (record.supports) {
         if (!record.supports->value.safe_times.empty())
@@ -91,9 +103,9 @@ QString call_head_words(const PatientRecord& record, const CallAsks& asks, Local
         if (!others.isEmpty())
             words << QObject::tr("May be called too: %1").arg(others.join(QStringLiteral(", ")));
     }
-    words << (asks.last_call ? QObject::tr("Last call: %1, %2 days ago")
-                                   .arg(text_with_weekday(*asks.last_call, today))
-                                   .arg((day_of(begun) - *asks.last_call).count())
+    words << (asks.last_call ? QObject::tr("Last call: %1, %2")
+                                   .arg(text_with_weekday(*asks.last_call, today),
+                                        days_ago(static_cast<int>((today - *asks.last_call).count())))
                              : QObject::tr("No call is recorded yet"));
     if (const int attempts = attempts_since(record, asks); attempts > 0)
         words << QObject::tr("Calls without an answer since then: %1").arg(attempts);

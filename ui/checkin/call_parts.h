@@ -9,6 +9,7 @@
 
 class QGridLayout;
 class QLayout;
+class QWidget;
 class QVBoxLayout;
 
 namespace evenfall::ui {
@@ -23,7 +24,10 @@ inline constexpr int kNameWidth = 190;
 /// A card with a heading and a note, added to a column.
 Card* add_part(QVBoxLayout& column, const QString& title, const QString& note = {});
 
+/// Puts away what a layout holds; it is deleted from the event loop.
 void clear_layout(QLayout& layout);
+/// Whether `clear_layout` put a widget away that is not deleted yet.
+bool is_put_away(const QWidget& widget);
 
 /// "work", "home", "company", "confidence": rated 0 to 10.
 const std::vector<std::string>& function_questions();
@@ -33,7 +37,7 @@ void lay_out_scores(QGridLayout& grid, const std::vector<ScoreCell*>& cells, con
                     bool function);
 
 /// When it is safe to phone, who else may be called, when the last call was, and calls without an answer.
-QString call_head_words(const PatientRecord& record, const CallAsks& asks, LocalTime begun, Day today);
+QString call_head_words(const PatientRecord& record, const CallAsks& asks, Day today);
 
 /// Fills the card of what is asked back before saving.
 void show_asked_back(Card& card, const Workbench& workbench, const std::vector<Flag>& flags, int open);

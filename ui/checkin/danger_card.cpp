@@ -181,7 +181,9 @@ void DangerCard::write_whereabouts() {
             changes.emplace_back(WhereaboutsNoted{
                 danger.entry, workbench_.now(), to_utf8(where_->text().trimmed()),
                 to_utf8(with_whom_->text().trimmed()), to_utf8(call_back_->text().trimmed())});
-    if (!changes.empty() && workbench_.carry_out(std::move(changes))) who_->setFocus();
+    if (changes.empty() || !workbench_.carry_out(std::move(changes))) return;
+    emit this->written();
+    who_->setFocus();
 }
 
 void DangerCard::write_told() {
@@ -194,6 +196,7 @@ void DangerCard::write_told() {
                                             to_utf8(answer_->text().trimmed())});
     if (changes.empty() || !workbench_.carry_out(std::move(changes))) return;
     for (QLineEdit* line : {who_, number_, answer_}) line->clear();
+    emit this->written();
     emit left();
 }
 

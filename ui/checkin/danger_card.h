@@ -27,7 +27,8 @@ class DangerCard : public Card {
     const std::vector<Danger>& dangers() const { return dangers_; }
 
   signals:
-    void left();  ///< Escape: the talk goes on
+    void left();     ///< Escape: the talk goes on
+    void written();  ///< what was typed is in the record
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;

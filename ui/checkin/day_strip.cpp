@@ -51,16 +51,18 @@ QRectF DayStrip::cell(std::size_t at) const {
 }
 
 QString DayStrip::summary() const {
-    int diary = 0, planned = 0, other = 0, open = 0;
+    int diary = 0, off = 0, planned = 0, other = 0, open = 0;
     for (const AskedDay& day : days_) {
         const CallDay said = said_of(day);
-        ++(day.in_diary                  ? diary
+        ++(day.off_plan                  ? off
+           : day.in_diary                ? diary
            : said == CallDay::as_planned ? planned
            : said == CallDay::unsaid     ? open
                                          : other);
     }
     QStringList parts;
     if (diary > 0) parts << tr("%1 in the diary").arg(diary);
+    if (off > 0) parts << tr("%1 in the diary and off the plan").arg(off);
     if (planned > 0) parts << tr("%1 as planned").arg(planned);
     if (other > 0) parts << tr("%1 not as planned").arg(other);
     if (open > 0) parts << tr("%1 not said yet").arg(open);
@@ -72,8 +74,9 @@ void DayStrip::tell_name() {
     if (at_ < days_.size()) {
         const AskedDay& day = days_[at_];
         name += tr(". %1: %2")
-                    .arg(text_with_weekday(day.day),
-                         day.in_diary ? tr("in the diary") : to_text(word(said_of(day))));
+                    .arg(text_with_weekday(day.day), day.off_plan   ? tr("in the diary, off the plan")
+                                                     : day.in_diary ? tr("in the diary")
+                                                                    : to_text(word(said_of(day))));
     }
     setAccessibleName(name);
     QAccessibleEvent told(this, QAccessible::NameChanged);
@@ -108,8 +111,8 @@ void DayStrip::paintEvent(QPaintEvent*) {
         const AskedDay& day = days_[i];
         const CallDay said = said_of(day);
         const QRectF where = cell(i);
-        const bool off = !day.in_diary && said == CallDay::not_as_planned;
-        const bool done = day.in_diary || said == CallDay::as_planned;
+        const bool off = day.off_plan || (!day.in_diary && said == CallDay::not_as_planned);
+        const bool done = !off && (day.in_diary || said == CallDay::as_planned);
         draw_box(painter, where,
                  tone(off    ? Tone::presses_fill
                       : done ? Tone::planned_fill
@@ -126,7 +129,8 @@ void DayStrip::paintEvent(QPaintEvent*) {
         painter.setFont(type(Type::note));
         painter.setPen(tone(off ? Tone::presses : Tone::planned));
         painter.drawText(where.adjusted(0, 0, 0, -2), Qt::AlignHCenter | Qt::AlignBottom,
-                         day.in_diary                  ? tr("diary")
+                         day.off_plan                  ? tr("off")
+                         : day.in_diary                ? tr("diary")
                          : said == CallDay::as_planned ? QStringLiteral("✓")
                          : off                         ? tr("not")
                                                        : QStringLiteral("–"));

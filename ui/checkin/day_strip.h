@@ -18,7 +18,7 @@ class DayStrip : public QWidget {
     void set_days(std::vector<AskedDay> days, const std::map<Day, CallDay>& said);
     const std::map<Day, CallDay>& said() const { return said_; }
     void all_as_planned();
-    /// "3 in the diary, 7 as planned, 1 not as planned, 0 not said".
+    /// "3 in the diary, 1 in the diary and off the plan, 7 as planned, 1 not as planned, 2 not said yet".
     QString summary() const;
     QSize sizeHint() const override;
     QSize minimumSizeHint() const override { return {200, sizeHint().height()}; }

@@ -11,6 +11,7 @@ class FormItem : public QWidget {
   public:
     FormItem(const QString& item, const QStringList& choices, QWidget* parent = nullptr);
     int answer() const { return answer_; }  ///< kBlankItem where nothing was answered
+    void set_answer(int answer);
     QSize sizeHint() const override;
 
   signals:
@@ -23,7 +24,6 @@ class FormItem : public QWidget {
 
   private:
     QRectF segment(int at) const;
-    void set_answer(int answer);
     QString item_;
     QStringList choices_;
     int answer_ = -1;

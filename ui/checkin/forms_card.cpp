@@ -25,6 +25,7 @@ FormsCard::FormsCard(Workbench& workbench, QWidget* parent)
       grid_(new QGridLayout),
       licence_(new Label({}, Type::note, Tone::soft_ink)),
       total_(new Label({}, Type::strong)) {
+    setAccessibleName(tr("Forms"));
     body()->addWidget(new SectionHeader(
         tr("Forms"), tr("A form is kept with its answers. Where its owner does not let it be shown, only the "
                         "total is taken down.")));
@@ -129,7 +130,9 @@ void FormsCard::save() {
         if (workbench_.show_faults) workbench_.show_faults(scored.faults());
         return;
     }
-    if (workbench_.carry_out({given})) which_->setCurrentIndex(0);
+    if (!workbench_.carry_out({given})) return;
+    which_->setCurrentIndex(0);
+    emit written();
 }
 
 }  // namespace evenfall::ui

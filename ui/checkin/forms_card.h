@@ -26,6 +26,9 @@ class FormsCard : public Card {
     /// Begins empty for another person.
     void refresh();
 
+  signals:
+    void written();  ///< what was typed is in the record
+
   private:
     const Scale* chosen() const;
     void show_form();

@@ -21,6 +21,7 @@ WholeCard::WholeCard(Workbench& workbench, QWidget* parent)
       stack_(new QStackedWidget),
       known_(new Label({}, Type::note, Tone::soft_ink)),
       forms_(small_forms(workbench)) {
+    setAccessibleName(tr("The whole picture"));
     body()->addWidget(
         new SectionHeader(tr("The whole picture"), tr("Without catching anyone out: a test is explained "
                                                       "beforehand, and what happened is asked, not held "
@@ -58,6 +59,7 @@ void WholeCard::save() {
     auto change = form.collect();
     if (!change || !workbench_.carry_out({std::move(*change)})) return;
     if (form.fill) form.fill();
+    emit written();
 }
 
 QString whole_words(const PatientRecord& record, Day today) {

@@ -32,6 +32,9 @@ class WholeCard : public Card {
     explicit WholeCard(Workbench& workbench, QWidget* parent = nullptr);
     void refresh();
 
+  signals:
+    void written();  ///< what was typed is in the record
+
   private:
     void save();
     Workbench& workbench_;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "shell/caseload_model.h"
 
+#include <QApplication>
+#include <QEvent>
 #include <algorithm>
 #include <set>
 
@@ -8,6 +10,13 @@
 
 namespace evenfall::ui {
 namespace {
+
+/// So few people are all read at once.
+constexpr std::size_t kAtOnce = 50;
+/// Milliseconds: between two looks once nobody is missing, that a look may take, and between two showings.
+constexpr int kPause = 60, kSlice = 12, kShowEvery = 400;
+/// Milliseconds without a key or the mouse after which looking goes on.
+constexpr int kLeftAlone = 1500;
 
 /// Red flags stand first among what presses today.
 int group_of(const CaseloadLine& line) {
@@ -32,6 +41,8 @@ std::vector<std::string> values_of(const CaseloadLine& line, CaseloadModel::By b
 
 CaseloadModel::CaseloadModel(Workbench& workbench, QObject* parent)
     : QAbstractListModel(parent), workbench_(workbench) {
+    connect(&look_, &QTimer::timeout, this, &CaseloadModel::look_on);
+    qApp->installEventFilter(this);
     reload();
 }
 
@@ -83,31 +94,79 @@ QModelIndex CaseloadModel::find(const PatientId& patient) const {
 }
 
 void CaseloadModel::reload() {
+    Desk& desk = workbench_.desk();
     Faults faults;
+    auto known = desk.known_caseload(workbench_.now());
+    const bool first = lines_.empty();
+    if (desk.patients().size() <= kAtOnce && (known.missing > 0 || !first))
+        known = {desk.caseload(workbench_.now(), faults), 0};
     beginResetModel();
-    lines_ = workbench_.desk().caseload(workbench_.now(), faults);
+    take_lines(std::move(known.lines));
+    missing_ = static_cast<int>(known.missing);
     arrange();
     endResetModel();
+    shown_.start();
+    look_.start(missing_ > 0 ? 0 : kPause);
     if (!faults.empty() && workbench_.show_faults) workbench_.show_faults(faults);
 }
 
+bool CaseloadModel::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::KeyPress || event->type() == QEvent::MouseButtonPress ||
+        event->type() == QEvent::Wheel)
+        touched_.start();
+    return QAbstractListModel::eventFilter(watched, event);
+}
+
+/// Looks at a few people more. Whoever types, or is asked something, is not disturbed.
+void CaseloadModel::look_on() {
+    if (QApplication::activeModalWidget() || QApplication::activePopupWidget()) return;
+    if (missing_ == 0 && touched_.isValid() && touched_.elapsed() < kLeftAlone) return;
+    QElapsedTimer slice;
+    slice.start();
+    Faults faults;
+    bool more = true;
+    while (more && slice.elapsed() < kSlice) more = workbench_.desk().look_on(workbench_.now(), faults);
+    if (!more) look_.stop();
+    if (!more || shown_.elapsed() > kShowEvery) show_known();
+    if (!faults.empty() && workbench_.show_faults) workbench_.show_faults(faults);
+}
+
+void CaseloadModel::take_lines(std::vector<CaseloadLine> lines) {
+    lines_ = std::move(lines);
+    sought_.clear();
+    for (const CaseloadLine& line : lines_)
+        sought_.push_back(to_text(line.name + ' ' + line.reference + ' ' + line.drug).toCaseFolded());
+}
+
+void CaseloadModel::show_known() {
+    shown_.restart();
+    auto known = workbench_.desk().known_caseload(workbench_.now());
+    missing_ = static_cast<int>(known.missing);
+    if (look_.isActive()) look_.setInterval(missing_ > 0 ? 0 : kPause);
+    if (known.lines != lines_) {
+        beginResetModel();
+        take_lines(std::move(known.lines));
+        arrange();
+        endResetModel();
+    }
+    emit looked_on();
+}
+
 void CaseloadModel::reload(const PatientId& patient) {
-    const auto record = workbench_.desk().record(patient);
-    if (!record) return;
-    const Rules& rules = workbench_.desk().rules();
-    const LocalTime now = workbench_.now();
-    const auto known = std::ranges::find(lines_, patient, &CaseloadLine::patient);
-    beginResetModel();
-    CaseloadLine fresh =
-        caseload_line(**record, derive_course(**record, workbench_.desk().formulary(), rules, now),
-                      workbench_.desk().ground(), now);
-    if (known == lines_.end())
-        lines_.push_back(std::move(fresh));
+    const auto fresh = workbench_.desk().line(patient, workbench_.now());
+    if (!fresh) return;
+    std::vector<CaseloadLine> lines = lines_;
+    const auto known = std::ranges::find(lines, patient, &CaseloadLine::patient);
+    if (known == lines.end())
+        lines.push_back(**fresh);
     else
-        *known = std::move(fresh);
-    sort_caseload(lines_);
+        *known = **fresh;
+    sort_caseload(lines);
+    beginResetModel();
+    take_lines(std::move(lines));
     arrange();
     endResetModel();
+    if (!look_.isActive()) look_.start(kPause);
 }
 
 void CaseloadModel::search(const QString& words) {
@@ -143,14 +202,20 @@ std::vector<CaseloadLine> CaseloadModel::shown() const {
     return lines;
 }
 
-bool CaseloadModel::matches(const CaseloadLine& line) const {
+int CaseloadModel::people_shown() const {
+    return static_cast<int>(
+        std::ranges::count(rows_, true, [](const Row& row) { return row.heading.isEmpty(); }));
+}
+
+bool CaseloadModel::matches(std::size_t at) const {
+    const CaseloadLine& line = lines_[at];
     if (line.standing != CareStanding::in_care && words_.isEmpty()) return false;
     if (by_ != By::nothing && words_.isEmpty()) {  // a name is looked for among everyone
         const auto of_line = values_of(line, by_);
         if (std::ranges::find(of_line, value_) == of_line.end()) return false;
     }
-    const QString all = to_text(line.name + ' ' + line.reference + ' ' + line.drug).toCaseFolded();
-    return std::ranges::all_of(words_, [&all](const QString& each) { return all.contains(each); });
+    return std::ranges::all_of(words_,
+                               [&all = sought_[at]](const QString& each) { return all.contains(each); });
 }
 
 void CaseloadModel::arrange() {
@@ -160,16 +225,19 @@ void CaseloadModel::arrange() {
         const std::size_t heading = rows_.size();
         rows_.push_back({names[group], 0, 0});
         for (std::size_t at = 0; at < lines_.size(); ++at)
-            if (group_of(lines_[at]) == group && matches(lines_[at])) rows_.push_back({{}, 0, at});
+            if (group_of(lines_[at]) == group && matches(at)) rows_.push_back({{}, 0, at});
         rows_[heading].count = static_cast<int>(rows_.size() - heading - 1);
         if (rows_[heading].count == 0) rows_.pop_back();
     }
 }
 
 int CaseloadModel::hidden_dangers() const {
-    return static_cast<int>(std::ranges::count_if(lines_, [this](const CaseloadLine& line) {
-        return !line.reasons.empty() && line.reasons.front().urgency == Urgency::red_flag && !matches(line);
-    }));
+    int hidden = 0;
+    for (std::size_t at = 0; at < lines_.size(); ++at) {
+        const auto& reasons = lines_[at].reasons;
+        if (!reasons.empty() && reasons.front().urgency == Urgency::red_flag && !matches(at)) ++hidden;
+    }
+    return hidden;
 }
 
 QString CaseloadModel::spoken(const CaseloadLine& line) const {

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <QAbstractListModel>
+#include <QElapsedTimer>
+#include <QTimer>
 #include <vector>
 
 #include "shell/workbench.h"
@@ -28,8 +30,11 @@ class CaseloadModel : public QAbstractListModel {
     /// How many with a danger the search or the filter leaves out.
     int hidden_dangers() const;
 
-    /// Reads everyone again.
+    /// Reads everyone again. Where there are many, what is known is shown at once and the rest is looked at
+    /// person by person while the window works.
     void reload();
+    /// People who are not in the list yet, since their records have to be read first.
+    int missing() const { return missing_; }
     /// Reads one person again; the others stay as they are.
     void reload(const PatientId& patient);
     /// Keeps those whose name, reference or agent holds every word of `words`. Who is no longer in care is
@@ -42,19 +47,35 @@ class CaseloadModel : public QAbstractListModel {
     std::vector<std::string> values(By by) const;
     /// The lines as they are shown, top to bottom.
     std::vector<CaseloadLine> shown() const;
+    int people_shown() const;
+
+  signals:
+    /// The list was filled or put in order while nobody asked for it.
+    void looked_on();
+
+  protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
+    void look_on();
+    void show_known();
+    void take_lines(std::vector<CaseloadLine> lines);
     struct Row {
         QString heading;  ///< empty for a person
         int count = 0;
         std::size_t line = 0;
     };
     void arrange();
-    bool matches(const CaseloadLine& line) const;
+    bool matches(std::size_t at) const;
     QString spoken(const CaseloadLine& line) const;
 
     Workbench& workbench_;
     std::vector<CaseloadLine> lines_;
+    std::vector<QString> sought_;  ///< of each line, in what a search looks
+    int missing_ = 0;
+    QTimer look_;
+    QElapsedTimer touched_;  ///< since somebody used the keys or the mouse
+    QElapsedTimer shown_;    ///< since the list was last brought up to what is known
     std::vector<Row> rows_;
     QStringList words_;
     By by_ = By::nothing;

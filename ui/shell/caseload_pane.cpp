@@ -242,8 +242,8 @@ void CaseloadPane::forbid_trust(const QString& reason) {
 }
 
 void CaseloadPane::add_notice(QWidget* notice) {
-    auto* column = static_cast<QVBoxLayout*>(layout());
-    column->insertWidget(column->count() - 1, notice);
+    QWidget* foot = layout()->itemAt(layout()->count() - 1)->widget();
+    static_cast<QVBoxLayout*>(foot->layout())->insertWidget(0, notice);
 }
 
 void CaseloadPane::forbid_users(const QString& reason) {

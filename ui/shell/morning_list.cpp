@@ -31,8 +31,7 @@ papers::MorningLine line_of(Workbench& workbench, const CaseloadLine& line) {
             listed.reasons.push_back(to_utf8(workbench.caption(reason.flag)));
     if (!line.drug.empty())
         listed.dose = to_utf8(QObject::tr("%1 %2 a day").arg(to_text(line.drug), text_of(line.daily)));
-    const auto record = workbench.desk().record(line.patient);
-    if (record && (*record)->supports) listed.safe_times = (*record)->supports->value.safe_times;
+    listed.safe_times = line.safe_times;
     return listed;
 }
 

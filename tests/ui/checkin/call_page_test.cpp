@@ -4,9 +4,12 @@
 #include <QAbstractButton>
 #include <QApplication>
 #include <QComboBox>
+#include <QDialog>
 #include <QLabel>
 #include <QLineEdit>
+#include <QPlainTextEdit>
 #include <QTest>
+#include <QTimer>
 #include <algorithm>
 #include <set>
 
@@ -64,6 +67,35 @@ class CallPageTest : public testing::Test {
         for (const QLabel* label : page->findChildren<QLabel*>())
             if (label->isVisible()) all += label->text().toStdString() + "\n";
         return all;
+    }
+
+    /// Closes the page and opens another one.
+    void open_again() {
+        page.reset();
+        page = std::make_unique<CallPage>(*workbench);
+        page->resize(840, 760);
+        workbench->select(jonas);
+        page->show();
+        ASSERT_TRUE(QTest::qWaitForWindowActive(page.get()));
+    }
+    QAbstractButton* button(const QString& text) {
+        for (QAbstractButton* each : page->findChildren<QAbstractButton*>())
+            if (each->isVisible() && each->text().startsWith(text)) return each;
+        return nullptr;
+    }
+    template <class Field>
+    Field* field(const char* name) {
+        for (Field* each : page->findChildren<Field*>())
+            if (each->accessibleName() == QLatin1String(name)) return each;
+        return nullptr;
+    }
+    /// A call that was begun some days ago.
+    CallForm old_call(int days_ago) {
+        CallForm form;
+        form.begun = at_clock(workbench->today() - days(days_ago), {605});
+        form.answers = {{"seizure", "no"}, {"sleep", "7 hours"}};
+        form.scores = {{"anxiety", 5}};
+        return form;
     }
 
     std::unique_ptr<Workbench> workbench;
@@ -160,6 +192,162 @@ TEST_F(CallPageTest, ACallThatWasStoppedIsTakenUpAgain) {
     key(Qt::Key_Return, Qt::ControlModifier);
     ASSERT_EQ(record().check_ins.size(), 2u);
     EXPECT_EQ(record().symptoms.back().value.entries.front().severity, 7);
+}
+
+TEST_F(CallPageTest, ACallOfAnEarlierDayIsAskedAboutAndGoesOnDatedToday) {
+    page.reset();
+    ASSERT_TRUE(workbench->desk().put_draft(jonas, "check-in", print_call(old_call(2))));
+    open_again();
+    EXPECT_NE(words().find("was never saved"), std::string::npos);
+    EXPECT_EQ(QApplication::focusWidget(), button(QStringLiteral("Go on, dated today")));
+    key(Qt::Key_Return, Qt::ControlModifier);
+    EXPECT_EQ(record().check_ins.size(), 1u) << "not before it is known on which day it was";
+    QTest::mouseClick(button(QStringLiteral("Go on, dated today")), Qt::LeftButton);
+    EXPECT_EQ(words().find("was never saved"), std::string::npos);
+    EXPECT_NE(words().find("13 questions are not asked yet"), std::string::npos) << "an old no is no answer";
+    ASSERT_TRUE(focus().startsWith(QStringLiteral("Days since the last call"))) << focus().toStdString();
+    EXPECT_TRUE(focus().contains(QStringLiteral("4 not said yet"))) << focus().toStdString();
+    EXPECT_EQ(field<QLineEdit>("Sleep, in hours or words")->text(), QStringLiteral("7 hours"));
+    key(Qt::Key_Return, Qt::ControlModifier);
+    key(Qt::Key_Return, Qt::ControlModifier);
+    ASSERT_EQ(record().check_ins.size(), 2u);
+    EXPECT_EQ(record().check_ins.back().value.at, workbench->now());
+    EXPECT_EQ(record().check_ins.back().value.answers.size(), 1u) << "the words; no old no";
+    EXPECT_EQ(record().symptoms.back().value.entries.front().rated_at, workbench->now());
+}
+
+TEST_F(CallPageTest, ACallThatWasFinishedOnAnEarlierDayKeepsItsDay) {
+    page.reset();
+    const CallForm old = old_call(2);
+    ASSERT_TRUE(workbench->desk().put_draft(jonas, "check-in", print_call(old)));
+    open_again();
+    QTest::mouseClick(button(QStringLiteral("It was finished then")), Qt::LeftButton);
+    key(Qt::Key_Return, Qt::ControlModifier);
+    key(Qt::Key_Return, Qt::ControlModifier);
+    ASSERT_EQ(record().check_ins.size(), 2u);
+    EXPECT_EQ(record().check_ins.back().value.at, old.begun);
+}
+
+TEST_F(CallPageTest, ADangerIsWrittenWithTheTimeAtWhichItWasSaid) {
+    page.reset();
+    CallForm form = old_call(0);
+    form.begun = workbench->now() - std::chrono::hours(1);
+    ASSERT_TRUE(workbench->desk().put_draft(jonas, "check-in", print_call(form)));
+    open_again();
+    page->findChildren<AnswerChoice*>().front()->setFocus();
+    keys_of("y");
+    ASSERT_EQ(record().check_ins.size(), 2u);
+    EXPECT_EQ(record().check_ins.back().value.at, workbench->now());
+}
+
+TEST_F(CallPageTest, WordsThatAreBeingTypedAreThereAfterClosing) {
+    field<QPlainTextEdit>("In their own words")->setFocus();
+    keys_of("half a sent");
+    open_again();
+    EXPECT_EQ(field<QPlainTextEdit>("In their own words")->toPlainText(), QStringLiteral("half a sent"));
+}
+
+TEST_F(CallPageTest, WordsThatAreBeingTypedAreKeptOnCoveringHidingAndChoosingAnother) {
+    const auto kept = [this] {
+        const auto draft = workbench->desk().read_draft(jonas, "check-in").value();
+        return draft ? read_call(*draft).value().own_words : std::string("nothing");
+    };
+    auto* own = field<QPlainTextEdit>("In their own words");
+    own->setFocus();
+    keys_of("a");
+    page->setEnabled(false);  // as the cover does
+    EXPECT_EQ(kept(), "a");
+    page->setEnabled(true);
+    own->setFocus();
+    keys_of("b");
+    page->hide();
+    EXPECT_EQ(kept(), "ab");
+    page->show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(page.get()));
+    own->setFocus();
+    keys_of("c");
+    const auto known = workbench->desk().patients();
+    workbench->select(*std::ranges::find_if(known, [this](const PatientId& each) { return each != jonas; }));
+    EXPECT_EQ(kept(), "abc");
+}
+
+TEST_F(CallPageTest, WhatWasTypedBesideTheTalkIsThereAfterClosing) {
+    ASSERT_TRUE(workbench->desk().carry_out(
+        jonas, {CheckIn{workbench->now() - std::chrono::hours(1), {{"seizure", "yes"}}, ""}}, {},
+        workbench->now()));
+    page->refresh();
+    field<QLineEdit>("Where is the person?")->setFocus();
+    keys_of("at the station");
+    auto* form = field<QComboBox>("Form");
+    form->setCurrentIndex(1);
+    const QString chosen = form->currentText();
+    open_again();
+    EXPECT_EQ(field<QLineEdit>("Where is the person?")->text(), QStringLiteral("at the station"));
+    EXPECT_EQ(field<QComboBox>("Form")->currentText(), chosen);
+    EXPECT_EQ(words().find("Taken up again"), std::string::npos) << "nothing of the talk was answered";
+    QTest::mouseClick(button(QStringLiteral("Write down")), Qt::LeftButton);
+    EXPECT_EQ(record().whereabouts.size(), 1u);
+    field<QComboBox>("Form")->setCurrentIndex(0);
+    open_again();
+    EXPECT_FALSE(workbench->desk().read_draft(jonas, "check-in").value().has_value())
+        << "what was written down is no draft any more";
+}
+
+TEST_F(CallPageTest, BeginningAnewIsAskedAboutAndLeavesADangerInTheRecord) {
+    page->findChildren<AnswerChoice*>().front()->setFocus();
+    keys_of("y");
+    ASSERT_EQ(record().check_ins.size(), 2u);
+    const auto begin_anew = [this](bool go) {
+        QTimer::singleShot(0, [go] {
+            auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+            if (!dialog) return ADD_FAILURE() << "nothing was asked";
+            go ? dialog->accept() : dialog->reject();
+        });
+        page->findChild<QAbstractButton*>(QStringLiteral("anew"))->click();
+    };
+    begin_anew(false);
+    EXPECT_TRUE(workbench->desk().read_draft(jonas, "check-in").value().has_value());
+    begin_anew(true);
+    EXPECT_FALSE(workbench->desk().read_draft(jonas, "check-in").value().has_value());
+    EXPECT_EQ(record().check_ins.size(), 2u) << "the danger stays";
+    EXPECT_NE(words().find("Nobody has been told yet"), std::string::npos);
+    EXPECT_NE(words().find("13 questions are not asked yet"), std::string::npos);
+}
+
+TEST_F(CallPageTest, ADangerThatSomebodyActedOnIsEndedByALaterNoAndNeverTakenBack) {
+    page->findChildren<AnswerChoice*>().front()->setFocus();
+    keys_of("y");
+    ASSERT_TRUE(workbench->carry_out(
+        {DangerTold{record().check_ins.back().id, workbench->now(), "Dr A.", "", "comes"}}));
+    page->findChildren<AnswerChoice*>().front()->setFocus();
+    keys_of("n");
+    ASSERT_EQ(record().check_ins.size(), 3u);
+    EXPECT_EQ(record().check_ins.back().value.answers.front().second, "no");
+}
+
+TEST_F(CallPageTest, ACountThatWasEmptiedIsNoAnswer) {
+    auto* count = page->findChild<QLineEdit*>(QString());
+    for (QLineEdit* each : page->findChildren<QLineEdit*>())
+        if (each->accessibleName().startsWith(QStringLiteral("Left at home"))) count = each;
+    count->setFocus();
+    keys_of("9");
+    key(Qt::Key_Tab);
+    EXPECT_TRUE(workbench->desk().read_draft(jonas, "check-in").value().has_value());
+    count->setFocus();
+    key(Qt::Key_End);
+    key(Qt::Key_Backspace);
+    key(Qt::Key_Tab);
+    EXPECT_FALSE(workbench->desk().read_draft(jonas, "check-in").value().has_value());
+}
+
+TEST_F(CallPageTest, SaysTodayAndYesterdayInWords) {
+    EXPECT_NE(words().find("3 days ago"), std::string::npos);
+    ASSERT_TRUE(workbench->carry_out(
+        {CheckIn{workbench->now() - std::chrono::hours(24), {{"work", "2"}, {"home", "1"}}, ""}}));
+    EXPECT_NE(words().find(", yesterday"), std::string::npos) << words();
+    ASSERT_TRUE(workbench->carry_out(
+        {CheckIn{workbench->now() - std::chrono::hours(1), {{"work", "2"}, {"home", "1"}}, ""}}));
+    EXPECT_NE(words().find(", today"), std::string::npos) << words();
 }
 
 TEST_F(CallPageTest, NothingTypedForOnePersonIsShownOrSavedForAnother) {
