@@ -14,7 +14,7 @@ QString why_not_changed_here(const Workbench& workbench) {
     return QCoreApplication::translate("Clinic", "A prescriber changes the clinic's settings.");
 }
 
-bool write_for_clinic(Workbench& workbench, Change change, FaultPanel& faults) {
+bool write_for_clinic(Workbench& workbench, std::vector<Change> changes, FaultPanel& faults) {
     const auto show = [&](const Faults& found) {
         std::vector<std::pair<QString, QString>> lines;
         for (const Fault& fault : found)
@@ -22,7 +22,7 @@ bool write_for_clinic(Workbench& workbench, Change change, FaultPanel& faults) {
         faults.show_faults(lines);
     };
     const auto outer = std::exchange(workbench.show_faults, show);
-    const bool written = workbench.carry_out_for_clinic({std::move(change)});
+    const bool written = workbench.carry_out_for_clinic(std::move(changes));
     workbench.show_faults = outer;
     return written;
 }

@@ -10,7 +10,8 @@ class FaultPanel;
 /// Why whoever works here may not change the clinic's settings; empty where they may.
 QString why_not_changed_here(const Workbench& workbench);
 
-/// Writes one change of the clinic; its faults are shown in `faults`. Returns whether it was written.
-bool write_for_clinic(Workbench& workbench, Change change, FaultPanel& faults);
+/// Writes changes of the clinic, all or none; their faults are shown in `faults`. Returns whether they were
+/// written.
+bool write_for_clinic(Workbench& workbench, std::vector<Change> changes, FaultPanel& faults);
 
 }  // namespace evenfall::ui

@@ -86,7 +86,7 @@ void ClinicForm::save() {
         days->set_required(true);
         if (!days->check()) return days->setFocus();
     }
-    write_for_clinic(workbench_, typed(), *faults_);
+    write_for_clinic(workbench_, {typed()}, *faults_);
 }
 
 }  // namespace evenfall::ui

@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "clinic/clinic_form.h"
+#include "clinic/price_page.h"
 #include "clinic/rule_page.h"
 #include "controls/form.h"
 #include "controls/label.h"
@@ -18,6 +19,7 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kRuleRole = Qt::UserRole;
+constexpr int kPricesRow = 1;  // after the name and the numbers
 
 QString rule_of(const QListWidgetItem* item) {
     return item ? item->data(kRuleRole).toString() : QString();
@@ -62,6 +64,7 @@ ClinicWindow::ClinicWindow(Workbench& workbench, QWidget* parent)
 /// The rules with values that a clinic may set, by the room that applies them.
 void ClinicWindow::list_rules() {
     new QListWidgetItem(tr("Name, numbers and fills"), list_);
+    new QListWidgetItem(tr("Prices"), list_);
     std::map<std::string, std::vector<std::string>> groups;
     for (const auto& [id, rule] : workbench_.desk().rules().all())
         if (rule.can_be_changed && !rule.values.empty()) groups[rule.group].push_back(id);
@@ -92,9 +95,18 @@ void ClinicWindow::show_rule(const std::string& id) {
         if (rule_of(list_->item(row)) == to_text(id)) list_->setCurrentRow(row);
 }
 
+void ClinicWindow::show_prices() {
+    search_->clear();
+    list_->setCurrentRow(kPricesRow);
+}
+
 void ClinicWindow::refresh() {
     const QString id = rule_of(list_->currentItem());
-    if (id.isEmpty())
+    if (list_->currentRow() == kPricesRow) {
+        auto* prices = new PricePage(workbench_, price_drug_);
+        connect(prices, &PricePage::drug_chosen, this, [this](const QString& drug) { price_drug_ = drug; });
+        page_->setWidget(prices);
+    } else if (id.isEmpty())
         page_->setWidget(new ClinicForm(workbench_));
     else
         page_->setWidget(new RulePage(workbench_, to_utf8(id)));

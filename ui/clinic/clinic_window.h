@@ -10,14 +10,15 @@
 
 namespace evenfall::ui {
 
-/// The clinic's own settings: its name and numbers, what a fill covers, and its own values for rules. Each
-/// change takes a reason and stands in the clinic's record; a nurse reads and changes nothing.
+/// The clinic's own settings: its name and numbers, what a fill covers, its prices, and its own values for
+/// rules, which take a reason. Each change stands in the clinic's record; a nurse reads and changes nothing.
 class ClinicWindow : public QWidget {
     Q_OBJECT
   public:
     explicit ClinicWindow(Workbench& workbench, QWidget* parent = nullptr);
     /// Goes to a rule by its id.
     void show_rule(const std::string& id);
+    void show_prices();
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -31,6 +32,7 @@ class ClinicWindow : public QWidget {
     Workbench& workbench_;
     QLineEdit* search_;
     QListWidget* list_;
+    QString price_drug_;  ///< whose prices were shown last
     QScrollArea* page_;
 };
 

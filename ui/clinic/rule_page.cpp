@@ -100,7 +100,7 @@ void RulePage::save() {
     for (const Value& value : typed) {
         const std::string wanted = to_utf8(value.line->text().trimmed());
         if (wanted == value.in_force) continue;
-        if (!write_for_clinic(workbench_, RuleChanged{rule_, value.name, wanted, reason}, *faults_))
+        if (!write_for_clinic(workbench_, {RuleChanged{rule_, value.name, wanted, reason}}, *faults_))
             return value.line->setFocus();
     }
 }

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "clinic/clinic_window.h"
 
+#include <QComboBox>
 #include <QPushButton>
 #include <QTest>
 
 #include <gtest/gtest.h>
 
+#include "casework/in_force.h"
 #include "controls/typed_field.h"
 #include "ui/support/invented_clinic.h"
 #include "ui/support/walk.h"
@@ -85,6 +87,31 @@ TEST_F(ClinicWindowTest, RefusesAValueThatCannotBeAndKeepsIt) {
         EXPECT_EQ(named<QLineEdit>("Days")->text().toStdString(), value);
         EXPECT_NE(words().find("hold-ends\""), std::string::npos) << words();
     }
+}
+
+TEST_F(ClinicWindowTest, TakesPricesInTheClinicsOwnCurrency) {
+    open();
+    window->show_prices();
+    named<QComboBox>("Agent")->setCurrentText(QStringLiteral("clonazepam"));
+    QCoreApplication::processEvents();
+    EXPECT_EQ(nameless(*window).join(u'\n').toStdString(), "");
+    type("Currency", "crowns");
+    type("Price of one, clonazepam 0.5 mg tablet", "0.12");
+    press("Save the prices");
+    const Product tablet{"clonazepam", Form::tablet, Dose::micrograms(500), Cuts::halves, {}};
+    const auto price = [&] { return find_price(prices_in_force(workbench->desk().clinic_record()), tablet); };
+    EXPECT_EQ(price(), Price{120'000});
+    EXPECT_EQ(workbench->desk().clinic_record().currency->value.currency, "crowns");
+    EXPECT_EQ(named<QComboBox>("Agent")->currentText().toStdString(), "clonazepam")
+        << "it stays where one was";
+    EXPECT_EQ(named<QLineEdit>("Price of one, clonazepam 0.5 mg tablet")->text().toStdString(), "0.12");
+    type("Price of one, clonazepam 0.5 mg tablet", "0,20");
+    press("Save the prices");
+    EXPECT_EQ(price(), Price{120'000}) << "nothing unreadable is written";
+    EXPECT_NE(words().find("\"0,20\" is not a price"), std::string::npos) << words();
+    named<QLineEdit>("Price of one, clonazepam 0.5 mg tablet")->clear();
+    press("Save the prices");
+    EXPECT_FALSE(price());
 }
 
 TEST_F(ClinicWindowTest, WritesNothingWithoutAReason) {
