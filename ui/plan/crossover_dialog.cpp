@@ -65,7 +65,9 @@ CrossoverDialog::CrossoverDialog(Workbench& workbench, const PlanBase& base, QWi
       card_row_(new QHBoxLayout(cards_)),
       preview_(new PlanPreview),
       jobs_([this](const Result<std::vector<CrossoverPlan>>& ways) { show_ways(ways); }) {
-    resize(kWidth, kHeight);
+    // As large as four ways side by side need, and never larger than the window that it stands before.
+    const QSize room = parent ? parent->window()->size() : QSize(kWidth, kHeight);
+    resize(std::min(kWidth, room.width()), std::min(kHeight, room.height()));
     auto* row = new QHBoxLayout;
     row->setSpacing(kSpace4);
     row->addWidget(make_fields());
@@ -264,7 +266,8 @@ void CrossoverDialog::show_ways(const Result<std::vector<CrossoverPlan>>& ways) 
     state_->setText(ways_.empty()
                         ? tr("No way across was found.")
                         : tr("%1 ways, the evenest first. A slow agent dips whatever one does: there is "
-                             "no pass mark.")
+                             "no pass mark. The dip is read at the least diazepam and fast clearing, the "
+                             "overshoot at the most diazepam and slow clearing.")
                               .arg(ways_.size()));
     show_cards();
 }
@@ -332,6 +335,7 @@ Plan CrossoverDialog::plan_of(int number) const {
 }
 
 void CrossoverDialog::preview(int number) {
+    preview_->look_until(ways_[static_cast<std::size_t>(number) - 1].steady_on);
     preview_->show_plans(base_.in_force, plan_of(number), workbench_.desk().formulary(), base_.today);
 }
 

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "planning/adjust.h"
+
 namespace evenfall::ui {
 namespace {
 
@@ -111,8 +113,19 @@ Result<Plan> compute_plan(const PlanJob& job, const Rules& rules, std::stop_toke
 
 PlanMade make_plan(const PlanJob& job, const Formulary& formulary, const Rules& rules, std::stop_token stop) {
     PlanMade made{compute_plan(job, rules, stop), {}};
-    if (made.plan && !stop.stop_requested()) made.figures = figures_of(*made.plan, formulary);
+    if (made.plan && !stop.stop_requested()) made.figures = figures_of(*made.plan, formulary, job.prices);
     return made;
+}
+
+Result<HandStep> smaller_next(const PlanJob& job, Share cut, const Rules& rules, std::stop_token stop) {
+    const auto plan = compute_plan(job, rules, stop);
+    if (!plan) return plan.faults();
+    Replan change{job.keep, job.request.start, job.request, job.input};
+    if (job.keep > 0) change.input.start = ground_of(*plan, job.keep);
+    const auto smaller = with_smaller_next_cut(*plan, change, cut, rules, stop);
+    if (!smaller) return smaller.faults();
+    const Step& step = smaller->steps[static_cast<std::size_t>(job.keep)];
+    return HandStep{step.starts, regimen_of(step).doses, step.days};
 }
 
 PlanSummary summarise(const Plan& plan) {

@@ -22,6 +22,7 @@ struct PlanJob {
     int keep = 0;
     std::optional<Plan> crossing;  ///< a crossover that was chosen: its stages come first
     HandSteps by_hand;
+    Prices prices;  ///< of the clinic, where it entered them
     Day today{};
 };
 
@@ -35,6 +36,10 @@ struct PlanMade {
     VariantFigures figures;
 };
 PlanMade make_plan(const PlanJob& job, const Formulary& formulary, const Rules& rules, std::stop_token stop);
+
+/// The first step after the kept ones with a smaller cut than the target, as a step set by hand. Faults:
+/// those of the plan, and `adjust-not-smaller`.
+Result<HandStep> smaller_next(const PlanJob& job, Share cut, const Rules& rules, std::stop_token stop);
 
 /// What stands under a plan in one line.
 struct PlanSummary {

@@ -42,6 +42,8 @@ class PlanPage::FormEdit : public QUndoCommand {
         PlanForm fields = form;
         fields.by_hand.clear();
         fields.crossing.reset();
+        fields.from_now.reset();
+        fields.because.clear();
         if (!(page_.panel_->form() == fields)) page_.panel_->set_form(form);
         page_.soon_.start();
         page_.judge_signing();
@@ -94,8 +96,14 @@ void PlanPage::edited(const QString& field) {
     PlanForm now = panel_->form();
     now.crossing = form_.crossing;
     now.by_hand = form_.by_hand;
+    now.from_now = form_.from_now;
+    now.because = form_.because;
     // Another agent, or another first day, is another plan: what was set by hand belonged to this one.
-    if (now.drug != form_.drug) now.crossing.reset();
+    if (now.drug != form_.drug) {
+        now.crossing.reset();
+        now.from_now.reset();
+        now.because.clear();
+    }
     if (now.drug != form_.drug || now.start != form_.start) now.by_hand.clear();
     set_form(std::move(now), field);
 }
@@ -109,11 +117,12 @@ std::optional<PlanJob> PlanPage::job() {
     if (!request || !base_) return std::nullopt;
     PlanJob job;
     job.request = *request;
-    job.keep = form_.crossing ? 0 : panel_->keep();
-    job.before = base_->in_force;
+    job.keep = form_.crossing || form_.from_now ? 0 : panel_->keep();
+    if (!form_.from_now) job.before = base_->in_force;
     job.crossing = form_.crossing;
     job.by_hand = form_.by_hand;
     job.today = base_->today;
+    job.prices = price_list(workbench()).prices;
     std::vector<Product> products = panel_->products();
     const auto add_others = [&](const std::vector<Product>& more) {
         for (const Product& product : more)
@@ -123,8 +132,8 @@ std::optional<PlanJob> PlanPage::job() {
         add_others(form_.crossing->products);
     else if (job.before && job.keep > 0)
         add_others(job.before->products);
-    job.input = taper_input(workbench().desk().formulary(), request->drug,
-                            job.keep > 0 ? base_->start : base_->now, std::move(products));
+    const Regimen& ground = form_.from_now ? form_.from_now->now : job.keep > 0 ? base_->start : base_->now;
+    job.input = taper_input(workbench().desk().formulary(), request->drug, ground, std::move(products));
     job.input.today = base_->today;
     return job;
 }
@@ -171,8 +180,12 @@ void PlanPage::show_made(const PlanMade& made) {
         now << tr("%1 of %2").arg(daily_text(daily_amount(base_->now, agent)), to_text(agent));
     state_->setText(
         tr("Today %1. What is drawn filled is taken; a dashed outline stays. F2 on a step sets it by "
-           "hand; + and − move its day.")
+           "hand; + and − move its day, or drag it on the chart.")
             .arg(now.join(QStringLiteral(", "))));
+    QStringList because;
+    for (const std::string& each : form_.because) because << to_text(each);
+    because_->setText(because.join(QLatin1Char('\n')));
+    because_->setVisible(!because.isEmpty());
     show_flags();
     say_at_fields();
     show_standing();
@@ -200,7 +213,7 @@ void PlanPage::show_faults(const Faults& faults) {
     summary_->setText(tr("No steps yet"));
     state_->setText(elsewhere.isEmpty() ? tr("See the field marked at the left.")
                                         : elsewhere.join(QLatin1Char('\n')));
-    judge_signing();
+    show_standing();
 }
 
 /// The floor and whatever else is true of the whole plan, said out loud above the steps. A product that would
@@ -233,15 +246,23 @@ void PlanPage::show_flags() {
 void PlanPage::show_preview() {
     preview_->show_plans(base_ ? base_->in_force : std::nullopt, plan_, workbench().desk().formulary(),
                          workbench().today());
+    std::vector<MovableStep> movable;
+    for (int row = 0; plan_ && row < static_cast<int>(plan_->steps.size()); ++row)
+        if (can_edit(row))
+            movable.push_back({row, model_.number_text(row),
+                               plan_->steps[static_cast<std::size_t>(row)].starts, least_day(row)});
+    preview_->allow_moving(std::move(movable));
+    preview_->choose(table_->currentIndex().row());
 }
 
 /// Everything that follows from what is on the table.
 void PlanPage::show_standing() {
     const bool prescriber = workbench().desk().worker().role == Role::prescriber;
-    acts_->judge(base_, prescriber, plan_.has_value(), variants_.size() + 1 < kMostVariants);
+    acts_->judge(base_, prescriber, plan_.has_value(), variants_.size() + 1 < kMostVariants,
+                 plan_ && kept_ < crossover_stages(*plan_));
     std::optional<Variant> on_the_table;
     if (plan_) on_the_table = Variant{{}, form_, figures_, panel_->asks()};
-    strip_->show_variants(variants_, on_the_table);
+    strip_->show_variants(variants_, on_the_table, price_list(workbench()));
     show_preview();
     judge_signing();
 }

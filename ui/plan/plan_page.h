@@ -43,6 +43,7 @@ class PlanPage : public Page {
 
     RequestPanel* panel() const { return panel_; }
     StepsTable* table() const { return table_; }
+    PlanPreview* preview() const { return preview_; }
     const StepsModel& steps() const { return model_; }
     QPushButton* sign_button() const { return sign_; }
     QUndoStack* undo_stack() { return &undo_; }
@@ -94,6 +95,9 @@ class PlanPage : public Page {
     void show_supply();
     void set_by_hand(int row, const HandStep& hand);
     bool can_edit(int row) const;
+    /// The earliest day on which a step may begin.
+    Day least_day(int row) const;
+    void adjust(PlanAct act);
 
     QStackedWidget* stack_;
     EmptyState* empty_;
@@ -102,6 +106,7 @@ class PlanPage : public Page {
     StepsTable* table_;
     Label* summary_;
     Label* state_;
+    Label* because_;
     QVBoxLayout* flags_;
     Card* flags_card_;
     PlanActs* acts_;

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QPushButton>
+#include <QScrollArea>
 
 #include "course/day_words.h"
+#include "plan/adjust_dialog.h"
 #include "plan/crossover_dialog.h"
 #include "plan/plan_decisions.h"
 #include "plan/plan_page.h"
@@ -41,6 +43,8 @@ void PlanPage::act(PlanAct act) {
             return judge_schedule();
         case PlanAct::supply:
             return show_supply();
+        default:
+            return adjust(act);
     }
 }
 
@@ -51,6 +55,10 @@ bool PlanPage::only_off_is_left() const {
 
 /// Signs a plan with what else is written at once: the reasons are asked for in the same question.
 void PlanPage::sign_plan(Plan plan, const SignRequest& request, std::vector<Change> with) {
+    const PatientRecord* record = workbench().record();
+    if (record && form_.from_now && !(form_.from_now->now == base_->now))
+        with.push_back(RegimenRecorded{{form_.from_now->since, form_.from_now->now}, use_of(*record)});
+    for (const std::string& each : form_.because) with.push_back(NoteAdded{each});
     if (base_->hold) with.push_back(HoldEnded{base_->today});
     with.push_back(PlanCommitted{std::move(plan), base_->replaces, {}});
     SignRequest asked = request;
@@ -128,6 +136,8 @@ void PlanPage::keep_variant() {
     while (taken()) name = QString(QChar(static_cast<char16_t>(name[0].unicode() + 1)));
     variants_.push_back({name, form_, figures_, panel_->asks()});
     show_standing();
+    // Once it is laid out, the comparison is what was asked for.
+    QTimer::singleShot(0, this, [this] { above_->ensureWidgetVisible(strip_); });
 }
 
 void PlanPage::use_variant(int kept) {
@@ -165,10 +175,22 @@ void PlanPage::move_step(int row, int by) {
     if (!can_edit(row) || computing()) return;
     const Step& step = plan_->steps[static_cast<std::size_t>(row)];
     HandStep hand{step.starts + days(by), regimen_of(step).doses, step.days};
-    const Day least =
-        row > 0 ? plan_->steps[static_cast<std::size_t>(row) - 1].starts + days(1) : base_->today;
-    if (hand.starts < std::max(least, base_->today)) return;
+    if (hand.starts < least_day(row)) return;
     set_by_hand(row, hand);
+}
+
+Day PlanPage::least_day(int row) const {
+    if (row == 0) return base_->today;
+    return std::max(base_->today, plan_->steps[static_cast<std::size_t>(row) - 1].starts + days(1));
+}
+
+void PlanPage::adjust(PlanAct act) {
+    const auto wanted = job();
+    if (!wanted || !plan_ || computing()) return;
+    AdjustDialog dialog(workbench(), act, {*base_, *wanted, *plan_, form_}, window());
+    if (dialog.exec() != QDialog::Accepted || !dialog.adjusted()) return;
+    set_form(*dialog.adjusted(), QStringLiteral("adjust %1").arg(undo_.count()));
+    sign_->setFocus();
 }
 
 void PlanPage::judge_schedule() {

@@ -32,6 +32,7 @@ PlanPage::PlanPage(Workbench& workbench, QWidget* parent)
       table_(new StepsTable(workbench, model_)),
       summary_(new Label({}, Type::strong)),
       state_(new Label({}, Type::note, Tone::soft_ink)),
+      because_(new Label({}, Type::note, Tone::presses)),
       flags_(nullptr),
       flags_card_(new Card),
       acts_(new PlanActs),
@@ -71,6 +72,12 @@ PlanPage::PlanPage(Workbench& workbench, QWidget* parent)
     });
     connect(table_, &StepsTable::edit_wanted, this, &PlanPage::edit_step);
     connect(table_, &StepsTable::move_wanted, this, &PlanPage::move_step);
+    connect(preview_, &PlanPreview::move_wanted, this, &PlanPage::move_step);
+    connect(preview_, &PlanPreview::chosen, this, [this](int step) {
+        if (step < model_.rowCount()) table_->setCurrentIndex(model_.index(step, 0));
+    });
+    connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, preview_,
+            [this](const QModelIndex& now) { preview_->choose(now.row()); });
 }
 
 QWidget* PlanPage::make_left() {
@@ -112,6 +119,9 @@ QWidget* PlanPage::make_head() {
     words->setSpacing(2);
     words->addWidget(summary_->wrapped());
     words->addWidget(state_->wrapped());
+    words->addWidget(because_->wrapped());
+    because_->setAccessibleDescription(tr("Adjusted; written with the signature"));
+    because_->hide();
     summary_->setAccessibleDescription(tr("The plan in one line"));
     row->addLayout(words, 1);
     return head;
@@ -133,7 +143,7 @@ QWidget* PlanPage::make_right() {
     above->setContentsMargins(0, 0, 0, 0);
     above->setSpacing(kSpace2);
     for (QWidget* part :
-         {static_cast<QWidget*>(flags_card_), static_cast<QWidget*>(strip_), static_cast<QWidget*>(preview_)})
+         {static_cast<QWidget*>(preview_), static_cast<QWidget*>(flags_card_), static_cast<QWidget*>(strip_)})
         above->addWidget(part);
     above_->setWidget(inside);
     above_->setWidgetResizable(true);

@@ -6,7 +6,6 @@
 #include <algorithm>
 
 #include "course/day_words.h"
-#include "course/log_dose_chart.h"
 #include "planning/by_hand.h"
 #include "theme/theme.h"
 
@@ -58,6 +57,7 @@ PlanPreview::PlanPreview(QWidget* parent) : QWidget(parent), chart_(new LogDoseC
     setMinimumHeight(kHeight);
     setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
     setAccessibleName(tr("Dose over time: the plan in force and the one on the table"));
+    setMouseTracking(true);
 }
 
 QSize PlanPreview::sizeHint() const {
@@ -70,25 +70,36 @@ void PlanPreview::show_plans(const std::optional<Plan>& in_force, const std::opt
     const bool two_agents = in_force && shown && in_force->request.drug != shown->request.drug;
     as_diazepam_ = crosses(in_force) || crosses(shown) || two_agents;
     has_force_ = in_force.has_value();
-    DoseChartData drawn_doses;
-    if (in_force) add_treads(drawn_doses, *in_force, formulary, as_diazepam_, false);
-    if (shown) add_treads(drawn_doses, *shown, formulary, as_diazepam_, true);
+    drag_.reset();
+    drawn_ = {};
+    if (in_force) add_treads(drawn_, *in_force, formulary, as_diazepam_, false);
+    first_shown_ = drawn_.treads.size() + 1;  // after the dose before the plan
+    if (shown) add_treads(drawn_, *shown, formulary, as_diazepam_, true);
     first_ = today_ = axis_day(today);
     last_ = first_ + 1;
-    for (const Tread& tread : drawn_doses.treads) {
+    for (const Tread& tread : drawn_.treads) {
         first_ = std::min(first_, tread.from);
         last_ = std::max(last_, tread.to);
     }
+    if (until_) last_ = std::clamp(axis_day(*until_), first_ + 1, last_);
     first_day_ = today + days(static_cast<int>(first_ - today_));
     last_day_ = today + days(static_cast<int>(last_ - today_));
-    chart_->show_data(drawn_doses);
-    chart_->setVisible(!drawn_doses.treads.empty());
+    chart_->show_data(drawn_);
+    chart_->setVisible(!drawn_.treads.empty());
     lay_out();
     update();
 }
 
 QRectF PlanPreview::plot() const {
     return QRectF(rect()).adjusted(kGutter, kKey, -4, -kDates);
+}
+
+double PlanPreview::pixels_per_day() const {
+    return plot().width() / (last_ - first_);
+}
+
+double PlanPreview::x(double day) const {
+    return plot().left() + pixels_per_day() * (day - first_);
 }
 
 void PlanPreview::lay_out() {
@@ -114,7 +125,6 @@ void PlanPreview::paintEvent(QPaintEvent*) {
     chart_->paint_lines(painter);
     chart_->paint_labels(painter);
     const QRectF all = plot();
-    const auto x = [&](double day) { return all.left() + all.width() * (day - first_) / (last_ - first_); };
     painter.setPen(QPen(tone(Tone::soft_ink), structure_line()));
     painter.drawLine(QPointF(x(today_), all.top()), QPointF(x(today_), all.bottom()));
     painter.setFont(type(Type::note));
@@ -122,14 +132,22 @@ void PlanPreview::paintEvent(QPaintEvent*) {
     const QRectF dates(all.left(), all.bottom() + 2, all.width(), kDates);
     painter.drawText(dates, Qt::AlignLeft | Qt::AlignVCenter, full_day(first_day_));
     painter.drawText(dates, Qt::AlignRight | Qt::AlignVCenter, full_day(last_day_));
+    paint_key(painter);
+    paint_marks(painter);
+}
+
+void PlanPreview::paint_key(QPainter& painter) const {
     const QString unit =
         as_diazepam_ ? tr("as diazepam (usual), mg a day, log scale") : tr("mg a day, log scale");
-    QString key = tr("– –  on the table, not signed");
-    if (has_force_) key = tr("——  plan in force      ") + key;
+    QString key = QStringLiteral("– –  ") + (dashed_.isEmpty() ? tr("on the table, not signed") : dashed_);
+    if (has_force_)
+        key = QStringLiteral("——  ") + (whole_.isEmpty() ? tr("plan in force") : whole_) +
+              QStringLiteral("      ") + key;
     const QFontMetrics metrics(painter.font());
+    const QRectF top(4, 0, width() - 8, kKey);
     if (metrics.horizontalAdvance(unit) + metrics.horizontalAdvance(key) + kSpace6 < width())
-        painter.drawText(QRectF(4, 0, width() - 8, kKey), Qt::AlignLeft | Qt::AlignVCenter, unit);
-    painter.drawText(QRectF(4, 0, width() - 8, kKey), Qt::AlignRight | Qt::AlignVCenter, key);
+        painter.drawText(top, Qt::AlignLeft | Qt::AlignVCenter, unit);
+    painter.drawText(top, Qt::AlignRight | Qt::AlignVCenter, key);
 }
 
 }  // namespace evenfall::ui

@@ -22,6 +22,14 @@ class ProductList;
 class TypedField;
 class WholeEdit;
 
+/// What is taken now and since when, after the course was broken: the plan begins from it anew.
+struct FreshStart {
+    Regimen now;
+    Day since{};
+
+    bool operator==(const FreshStart&) const = default;
+};
+
 /// What stands in the fields, as it was typed: what undo goes back to.
 struct PlanForm {
     QString drug;
@@ -32,6 +40,9 @@ struct PlanForm {
     bool keep_signed = true;
     HandSteps by_hand{};             ///< set in the table, not in a field
     std::optional<Plan> crossing{};  ///< a crossover that was chosen: its stages come first
+    std::optional<FreshStart> from_now{};
+    /// What was adjusted and why, each a sentence for the record; written with the signature.
+    std::vector<std::string> because{};
 
     bool operator==(const PlanForm&) const = default;
 };

@@ -51,6 +51,7 @@ StepDialog::StepDialog(Workbench& workbench, Plan plan, int keep, const Regimen&
     body()->addWidget(total_->wrapped());
     body()->addWidget(says_->wrapped());
     body()->addLayout(flags_);
+    body()->addStretch(1);  // what room is left over never parts the fields
     length_->set_number(plan_.request.days_per_step);
 }
 

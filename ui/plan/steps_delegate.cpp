@@ -86,11 +86,13 @@ QSize StepsDelegate::sizeHint(const QStyleOptionViewItem& option, const QModelIn
         double height =
             paint_pieces_at(nullptr, QRectF(0, 0, width - 2 * kPad, 1e6), model_.step(index.row()));
         if (!model_.flags(index.row()).empty())
-            height += kFlagGap + text_height(type(Type::note), flag_words(index.row()), width - 2 * kPad);
+            height += kFlagGap + text_height(type(Type::note), flag_words(index.row()), width - 2 * kPad) +
+                      (model_.apart().rules ? 0 : QFontMetricsF(type(Type::text)).height() + 2);
         return {static_cast<int>(width), static_cast<int>(std::ceil(height + 2 * kPad))};
     }
-    const double lines =
-        QFontMetricsF(type(Type::strong)).height() + 3 * QFontMetricsF(type(Type::note)).height();
+    double lines = QFontMetricsF(type(Type::strong)).height() + 3 * QFontMetricsF(type(Type::note)).height();
+    if (index.column() == StepsModel::step_column && !model_.apart().daily)
+        lines += paint_daily(nullptr, QRectF(0, 0, width - 2 * kPad - kEdge, 1e6), index.row());
     return {static_cast<int>(width), static_cast<int>(std::ceil(lines + 2 * kPad))};
 }
 
@@ -125,43 +127,54 @@ void StepsDelegate::paint_step(QPainter& painter, const QRectF& box, int row) co
     const Step& step = model_.step(row);
     painter.setFont(type(Type::strong));
     painter.setPen(tone(Tone::ink));
-    const double line = QFontMetricsF(type(Type::strong)).height();
+    double y = QFontMetricsF(type(Type::strong)).height();
     painter.drawText(box, Qt::AlignLeft | Qt::AlignTop, model_.number_text(row));
+    if (!model_.apart().daily) y += paint_daily(&painter, box.adjusted(0, y + 2, -kPad, 0), row);
     painter.setFont(type(Type::note));
     painter.setPen(tone(model_.is_to_sign(row) ? Tone::presses : Tone::soft_ink));
     const double note = QFontMetricsF(painter.font()).height();
-    painter.drawText(box.adjusted(0, line, 0, 0), Qt::AlignLeft | Qt::AlignTop, model_.status_text(row));
+    painter.drawText(box.adjusted(0, y, 0, 0), Qt::AlignLeft | Qt::AlignTop, model_.status_text(row));
     painter.setPen(tone(Tone::soft_ink));
-    painter.drawText(box.adjusted(0, line + note, 0, 0), Qt::AlignLeft | Qt::AlignTop,
+    painter.drawText(box.adjusted(0, y + note, 0, 0), Qt::AlignLeft | Qt::AlignTop,
                      StepsModel::dates_text(step) + QLatin1Char('\n') + StepsModel::length_text(step));
 }
 
-void StepsDelegate::paint_daily(QPainter& painter, const QRectF& box, int row) const {
+/// Draws the day's amount and returns the height; without a painter it measures.
+double StepsDelegate::paint_daily(QPainter* painter, const QRectF& box, int row) const {
     const Step& step = model_.step(row);
     const bool firm = model_.is_signed(row) || model_.is_to_sign(row);
-    painter.setPen(tone(firm ? Tone::ink : Tone::soft_ink));
+    const QColor ink = tone(firm ? Tone::ink : Tone::soft_ink);
     if (is_stage(step)) {
-        painter.setFont(type(Type::strong));
         QString words = step_amounts(model_.plan(), step);
-        words.replace(QStringLiteral(" + "), QStringLiteral("\n"));
-        painter.drawText(box.adjusted(0, 0, kPad, 0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
-                         kept_together(words));
-        return;
+        words = kept_together(words.replace(QStringLiteral(" + "), QStringLiteral("\n")));
+        if (painter) {
+            painter->setFont(type(Type::strong));
+            painter->setPen(ink);
+            painter->drawText(box.adjusted(0, 0, kPad, 0), Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap,
+                              words);
+        }
+        return text_height(type(Type::strong), words, box.width() + kPad) + 2;
     }
-    painter.setFont(type(Type::heading));
-    const double line = QFontMetricsF(painter.font()).height();
-    draw_tabular(painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
+    const double line = QFontMetricsF(type(Type::heading)).height();
+    const double note = QFontMetricsF(type(Type::note)).height();
+    const double height = line + (is_over_cap(step) ? 2 : 1) * note;
+    if (!painter) return height;
+    painter->setFont(type(Type::heading));
+    painter->setPen(ink);
+    draw_tabular(*painter, box.adjusted(0, -3, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
                  StepsModel::daily_text_of(step));
-    painter.setFont(type(Type::note));
-    painter.setPen(tone(Tone::soft_ink));
+    painter->setFont(type(Type::note));
+    painter->setPen(tone(Tone::soft_ink));
     const QString share = step.percent_of_last < Share()
                               ? tr("goes back up")
                               : tr("%1 of the last").arg(text_of(step.percent_of_last));
-    draw_tabular(painter, box.adjusted(0, line - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop, share);
-    if (!is_over_cap(step)) return;
-    painter.setPen(tone(Tone::presses));
-    painter.drawText(box.adjusted(0, line + QFontMetricsF(painter.font()).height() - 2, kPad, 0),
-                     Qt::AlignLeft | Qt::AlignTop, tr("over the cap"));
+    draw_tabular(*painter, box.adjusted(0, line - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop, share);
+    if (is_over_cap(step)) {
+        painter->setPen(tone(Tone::presses));
+        painter->drawText(box.adjusted(0, line + note - 2, kPad, 0), Qt::AlignLeft | Qt::AlignTop,
+                          tr("over the cap"));
+    }
+    return height;
 }
 
 QString StepsDelegate::flag_words(int row) const {
@@ -175,6 +188,9 @@ void StepsDelegate::paint_flag_words(QPainter& painter, const QRectF& box, int r
     painter.setPen(tone(Tone::presses));
     painter.drawText(box.adjusted(0, under + kFlagGap, 0, kPad),
                      Qt::AlignLeft | Qt::AlignTop | Qt::TextWordWrap, flag_words(row));
+    if (model_.apart().rules) return;
+    const double words = text_height(painter.font(), flag_words(row), box.width());
+    paint_why(painter, box.adjusted(0, under + kFlagGap + words + 2, 0, kPad), row);
 }
 
 void StepsDelegate::paint_why(QPainter& painter, const QRectF& box, int row) const {
@@ -196,7 +212,7 @@ void StepsDelegate::paint(QPainter* painter, const QStyleOptionViewItem& option,
             paint_step(*painter, box.adjusted(kEdge, 0, kPad, 0), index.row());
             break;
         case StepsModel::daily_column:
-            paint_daily(*painter, box, index.row());
+            paint_daily(painter, box, index.row());
             break;
         case StepsModel::pieces_column:
             paint_flag_words(*painter, box, index.row(), paint_pieces_at(painter, box, step));

@@ -76,6 +76,12 @@ QString StepsModel::pieces_cell(const Step& step) const {
     return lines.isEmpty() ? tr("nothing") : lines.join(QLatin1Char('\n'));
 }
 
+QString StepsModel::daily_cell(int row) const {
+    const QString share = share_text(plan_, static_cast<std::size_t>(row));
+    const QString amounts = step_amounts(plan_, step(row));
+    return share.isEmpty() ? amounts : tr("%1, %2").arg(amounts, share);
+}
+
 QString StepsModel::flags_cell(const Step& step) const {
     QStringList lines;
     for (const Flag& flag : step.flags) lines << sentence_(flag);
@@ -88,17 +94,20 @@ QVariant StepsModel::data(const QModelIndex& index, int role) const {
     if (role == Qt::ToolTipRole && index.column() != flags_column) return {};
     if (role != Qt::DisplayRole && role != Qt::AccessibleTextRole && role != Qt::ToolTipRole) return {};
     switch (index.column()) {
-        case step_column:
-            return tr("%1, %2, %3, %4")
-                .arg(number_text(index.row()), dates_text(shown), length_text(shown),
-                     status_text(index.row()));
-        case daily_column: {
-            const QString share = share_text(plan_, static_cast<std::size_t>(index.row()));
-            const QString amounts = step_amounts(plan_, shown);
-            return share.isEmpty() ? amounts : tr("%1, %2").arg(amounts, share);
+        case step_column: {
+            const QString step = tr("%1, %2, %3, %4")
+                                     .arg(number_text(index.row()), dates_text(shown), length_text(shown),
+                                          status_text(index.row()));
+            return role == Qt::AccessibleTextRole && !apart_.daily
+                       ? tr("%1, %2").arg(step, daily_cell(index.row()))
+                       : step;
         }
+        case daily_column:
+            return daily_cell(index.row());
         case pieces_column:
-            return pieces_cell(shown);
+            return role == Qt::AccessibleTextRole && !apart_.rules && !shown.flags.empty()
+                       ? pieces_cell(shown) + QLatin1Char('\n') + flags_cell(shown)
+                       : pieces_cell(shown);
         case flags_column:
             return flags_cell(shown);
         default:

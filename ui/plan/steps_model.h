@@ -26,6 +26,14 @@ class StepsModel : public QAbstractTableModel {
   public:
     enum Column { step_column, daily_column, pieces_column, flags_column, column_count };
 
+    /// What stands in columns of its own; what does not is drawn, and heard, with its neighbour: the day's
+    /// amount with the step, the rules with the pieces.
+    struct Apart {
+        bool daily = true, rules = true;
+    };
+    void set_apart(Apart apart) { apart_ = apart; }
+    Apart apart() const { return apart_; }
+
     /// `sentence` says a flag in the window's language.
     explicit StepsModel(std::function<QString(const Flag&)> sentence, QObject* parent = nullptr);
 
@@ -60,11 +68,13 @@ class StepsModel : public QAbstractTableModel {
 
   private:
     QString pieces_cell(const Step& step) const;
+    QString daily_cell(int row) const;
     QString flags_cell(const Step& step) const;
     std::function<QString(const Flag&)> sentence_;
     Plan plan_;
     int stages_ = 0;
     Standing standing_;
+    Apart apart_{};
 };
 
 /// A line about a plan: "24 reductions in 62 weeks · largest cut 10 % · OFF on Mon 13 Dec 2027".

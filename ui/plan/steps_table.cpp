@@ -22,7 +22,7 @@ StepsTable::StepsTable(const Workbench& workbench, StepsModel& model, QWidget* p
     setEditTriggers(QAbstractItemView::NoEditTriggers);
     setTabKeyNavigation(false);
     setShowGrid(false);
-    setHorizontalScrollBarPolicy(Qt::ScrollBarAsNeeded);
+    setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
     setVerticalScrollMode(QAbstractItemView::ScrollPerPixel);
     verticalHeader()->hide();
@@ -33,19 +33,33 @@ StepsTable::StepsTable(const Workbench& workbench, StepsModel& model, QWidget* p
     anchor_->setAttribute(Qt::WA_TransparentForMouseEvents);
     anchor_->setFocusProxy(this);
     connect(this, &QTableView::clicked, this, [this](const QModelIndex& index) {
-        if (index.column() == StepsModel::flags_column) open_why(index.row());
+        const int why =
+            isColumnHidden(StepsModel::flags_column) ? StepsModel::pieces_column : StepsModel::flags_column;
+        if (index.column() == why) open_why(index.row());
     });
     connect(&model, &QAbstractItemModel::modelReset, this, &QTableView::resizeRowsToContents);
 }
 
 void StepsTable::resizeEvent(QResizeEvent* event) {
     QTableView::resizeEvent(event);
+    constexpr int kStep = 122, kDaily = 108, kRules = 72;
+    constexpr int kPieces = 210;  // so much do the pieces need beside their clock and their words
     const int room = viewport()->width();
-    const int step = 122, daily = 108, why = 72;
-    setColumnWidth(StepsModel::step_column, step);
-    setColumnWidth(StepsModel::daily_column, daily);
-    setColumnWidth(StepsModel::flags_column, why);
-    setColumnWidth(StepsModel::pieces_column, std::max(150, room - step - daily - why));
+    const bool rules = room >= kStep + kDaily + kRules + kPieces, daily = room >= kStep + kDaily + kPieces;
+    model_.set_apart({daily, rules});
+    setColumnHidden(StepsModel::daily_column, !daily);
+    setColumnHidden(StepsModel::flags_column, !rules);
+    setColumnWidth(StepsModel::step_column, kStep);
+    int taken = kStep;
+    if (daily) {
+        setColumnWidth(StepsModel::daily_column, kDaily);
+        taken += kDaily;
+    }
+    if (rules) {
+        setColumnWidth(StepsModel::flags_column, kRules);
+        taken += kRules;
+    }
+    setColumnWidth(StepsModel::pieces_column, std::max(0, room - taken));
     resizeRowsToContents();
 }
 
@@ -79,7 +93,9 @@ void StepsTable::keyPressEvent(QKeyEvent* event) {
 
 void StepsTable::open_why(int row) {
     if (model_.flags(row).empty()) return;
-    anchor_->setGeometry(visualRect(model_.index(row, StepsModel::flags_column)));
+    const bool narrow = isColumnHidden(StepsModel::flags_column);
+    anchor_->setGeometry(
+        visualRect(model_.index(row, narrow ? StepsModel::pieces_column : StepsModel::flags_column)));
     anchor_->show();
     auto* popover = new Popover(anchor_);
     auto* column = new QVBoxLayout(popover);

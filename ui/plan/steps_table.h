@@ -24,7 +24,7 @@ class StepsDelegate : public QStyledItemDelegate {
   private:
     void paint_ground(QPainter& painter, const QStyleOptionViewItem& option, const QModelIndex& index) const;
     void paint_step(QPainter& painter, const QRectF& box, int row) const;
-    void paint_daily(QPainter& painter, const QRectF& box, int row) const;
+    double paint_daily(QPainter* painter, const QRectF& box, int row) const;
     void paint_edge(QPainter& painter, const QRectF& box, int row) const;
     void paint_flag_words(QPainter& painter, const QRectF& box, int row, double under) const;
     void paint_why(QPainter& painter, const QRectF& box, int row) const;
@@ -34,7 +34,9 @@ class StepsDelegate : public QStyledItemDelegate {
 };
 
 /// The steps as a table. Enter, Space, or a click on a row's rules opens their "Why?"; F2 or a double click
-/// sets a step by hand; + and - move its day, with Ctrl by a week. It opens at the step in force.
+/// sets a step by hand; + and - move its day, with Ctrl by a week. It opens at the step in force. It never
+/// needs scrolling sideways: where the room is narrow, "Why?" moves beneath the rules, then the day's amount
+/// beneath the step.
 class StepsTable : public QTableView {
     Q_OBJECT
 

@@ -2,21 +2,39 @@
 #pragma once
 
 #include "controls/messages.h"
+#include "plan/cost_words.h"
 #include "planning/supply.h"
 
 namespace evenfall::ui {
 
-/// The fills that the signed steps and those to sign need: what to dispense when, what stays over, and until
-/// when each fill covers holding the dose.
+class DayEdit;
+class WholeEdit;
+
+/// The fills that the signed steps and those to sign need, for any range of days: what to dispense when and
+/// what it costs, what stays over, until when each fill covers holding the dose, and what is returned at the
+/// end.
 class SupplyDialog : public QuietDialog {
     Q_OBJECT
   public:
-    /// The first `steps` of the plan are supplied.
+    /// The first `steps` of the plan are supplied; after the last of them its dose goes on.
     SupplyDialog(Workbench& workbench, const Plan& plan, int steps, const PatientRecord& record,
                  QWidget* parent = nullptr);
 
   private:
-    void add_fill(const Workbench& workbench, const Fill& fill);
+    void make_fields(Day last);
+    void show_supply();
+    void add_line(const QString& text, bool presses = false);
+    void add_fill(const Fill& fill);
+    void add_end(const Supply& supply);
+
+    Workbench& workbench_;
+    Plan firm_;
+    const PatientRecord& record_;
+    PriceList prices_;
+    DayEdit* from_;
+    DayEdit* last_;
+    WholeEdit* days_;
+    QVBoxLayout* list_;
 };
 
 }  // namespace evenfall::ui

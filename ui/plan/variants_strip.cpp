@@ -3,6 +3,8 @@
 
 #include <QGridLayout>
 #include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <cmath>
 
 #include "controls/buttons.h"
@@ -19,7 +21,7 @@ struct Line {
 };
 
 /// The same figures for each variant, in the same order.
-std::vector<Line> lines_of(const VariantFigures& figures) {
+std::vector<Line> lines_of(const VariantFigures& figures, const PriceList& list) {
     const QString end =
         !figures.ends ? VariantsStrip::tr("no end")
         : figures.ends_off
@@ -44,36 +46,46 @@ std::vector<Line> lines_of(const VariantFigures& figures) {
             {VariantsStrip::tr("Tablets to cut"), cut},
             {VariantsStrip::tr("Strengths to hold"), QString::number(figures.products.size())},
             {VariantsStrip::tr("Needed in all"), needed},
-            {VariantsStrip::tr("Cost"),
-             figures.cost ? to_text(print_cost(*figures.cost)) : VariantsStrip::tr("no prices entered")}};
+            {VariantsStrip::tr("Cost"), cost_text(figures.cost, figures.products, list)}};
 }
 
 }  // namespace
 
-VariantsStrip::VariantsStrip(QWidget* parent) : QWidget(parent), card_(new Card(this)) {
+VariantsStrip::VariantsStrip(QWidget* parent)
+    : QWidget(parent), card_(new Card(this)), scroll_(new QScrollArea) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(card_);
+    // Four plans may be wider than the page: they scroll, and nothing beside them is pushed out of it.
+    scroll_->setWidgetResizable(true);
+    scroll_->setFrameShape(QFrame::NoFrame);
+    scroll_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll_->viewport()->setAutoFillBackground(false);
+    scroll_->setAccessibleName(tr("Plans side by side"));
+    card_->body()->addWidget(scroll_);
     setAccessibleName(tr("Plans side by side"));
     hide();
 }
 
 void VariantsStrip::show_variants(const std::vector<Variant>& kept,
-                                  const std::optional<Variant>& on_the_table) {
-    delete inside_;
-    inside_ = new QWidget;
-    auto* grid = new QGridLayout(inside_);
+                                  const std::optional<Variant>& on_the_table, const PriceList& list) {
+    list_ = list;
+    auto* inside = new QWidget;
+    auto* grid = new QGridLayout(inside);
     grid->setContentsMargins(0, 0, 0, 0);
     grid->setHorizontalSpacing(kSpace3);
     grid->setVerticalSpacing(1);
-    const auto names = lines_of({});
+    const auto names = lines_of({}, {});
     for (std::size_t i = 0; i < names.size(); ++i)
         grid->addWidget(new Label(names[i].name, Type::note, Tone::soft_ink), static_cast<int>(i) + 1, 0);
     int column = 1;
     if (on_the_table) add_column(*grid, column++, *on_the_table, -1);
     for (std::size_t i = 0; i < kept.size(); ++i) add_column(*grid, column++, kept[i], static_cast<int>(i));
     grid->setColumnStretch(column, 1);
-    card_->body()->addWidget(inside_);
+    scroll_->setWidget(inside);
+    inside->setAutoFillBackground(false);  // the card shows through
+    scroll_->setFixedHeight(inside->sizeHint().height() +
+                            scroll_->horizontalScrollBar()->sizeHint().height());
     setVisible(!kept.empty());
 }
 
@@ -83,7 +95,7 @@ void VariantsStrip::add_column(QGridLayout& grid, int column, const Variant& var
     title->setToolTip(variant.asks);
     grid.addWidget(title, 0, column);
     int row = 1;
-    for (const Line& line : lines_of(variant.figures)) {
+    for (const Line& line : lines_of(variant.figures, list_)) {
         auto* value = new Label(line.value, Type::note);
         value->setAccessibleName(tr("%1, %2: %3").arg(title->text(), line.name, line.value));
         grid.addWidget(value, row++, column);

@@ -4,10 +4,12 @@
 #include <QWidget>
 #include <vector>
 
+#include "plan/cost_words.h"
 #include "plan/plan_job.h"
 #include "plan/request_panel.h"
 
 class QGridLayout;
+class QScrollArea;
 
 namespace evenfall::ui {
 
@@ -32,7 +34,8 @@ class VariantsStrip : public QWidget {
   public:
     explicit VariantsStrip(QWidget* parent = nullptr);
     /// The kept ones and, first, the one on the table.
-    void show_variants(const std::vector<Variant>& kept, const std::optional<Variant>& on_the_table);
+    void show_variants(const std::vector<Variant>& kept, const std::optional<Variant>& on_the_table,
+                       const PriceList& list);
 
   signals:
     void use_wanted(int kept);
@@ -40,8 +43,9 @@ class VariantsStrip : public QWidget {
 
   private:
     void add_column(QGridLayout& grid, int column, const Variant& variant, int kept);
+    PriceList list_;
     Card* card_;
-    QWidget* inside_ = nullptr;
+    QScrollArea* scroll_;
 };
 
 }  // namespace evenfall::ui

@@ -6,6 +6,7 @@
 #include <QComboBox>
 #include <QLabel>
 
+#include "controls/why.h"
 #include "ui/plan/plan_page_fixture.h"
 #include "ui/support/walk.h"
 
@@ -229,6 +230,39 @@ TEST_F(PlanPageTest, WhatWasTypedStaysWhenSomethingElseIsWrittenIntoTheRecord) {
     settle();
     EXPECT_EQ(field("Target, share of the current dose, percent")->typed(), QLatin1String("8"));
     EXPECT_EQ(page_->plan()->request.target, Share::percent(8));
+}
+
+TEST_F(PlanPageTest, TheStepsNeverNeedScrollingSideways) {
+    open();
+    StepsTable& table = *page_->table();
+    for (const int width : {660, 720, 1100}) {
+        page_->resize(width, 620);
+        QTest::qWait(20);
+        int columns = 0;
+        for (int i = 0; i < StepsModel::column_count; ++i) columns += table.columnWidth(i);
+        EXPECT_LE(columns, table.viewport()->width()) << width;
+        EXPECT_GE(table.columnWidth(StepsModel::pieces_column), 170) << width;
+    }
+    page_->resize(660, 620);
+    QTest::qWait(20);
+    ASSERT_TRUE(table.isColumnHidden(StepsModel::flags_column));
+    int flagged = 0;
+    while (flagged < page_->steps().rowCount() && page_->steps().flags(flagged).empty()) ++flagged;
+    ASSERT_LT(flagged, page_->steps().rowCount());
+    const QModelIndex pieces = page_->steps().index(flagged, StepsModel::pieces_column);
+    EXPECT_NE(page_->steps().data(pieces, Qt::AccessibleTextRole).toString(),
+              page_->steps().data(pieces, Qt::DisplayRole).toString())
+        << "the rules are heard with the pieces";
+    EXPECT_TRUE(page_->steps()
+                    .data(page_->steps().index(0, StepsModel::step_column), Qt::AccessibleTextRole)
+                    .toString()
+                    .contains(QLatin1String("2.375 mg")))
+        << "and the amount with the step";
+    table.scrollTo(pieces);
+    QTest::mouseClick(table.viewport(), Qt::LeftButton, {}, table.visualRect(pieces).center());
+    auto* why = page_->findChild<Popover*>();
+    ASSERT_NE(why, nullptr) << "the reasons open";
+    why->close();
 }
 
 TEST_F(PlanPageTest, EveryControlHasANameAndNoWordIsCutOff) {
