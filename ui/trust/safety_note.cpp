@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "trust/safety_note.h"
 
+#include "controls/buttons.h"
 #include "theme/icons.h"
 #include "trust/backup_keeper.h"
 
@@ -9,6 +10,7 @@ namespace evenfall::ui {
 SafetyNote::SafetyNote(Workbench& workbench, BackupKeeper& keeper, QWidget* parent)
     : QPushButton(parent), workbench_(workbench), keeper_(keeper) {
     setObjectName(QStringLiteral("safety-note"));
+    set_button_kind(this, ButtonKind::plain);
     setIcon(ui::icon(QStringLiteral("safe"), Tone::presses));
     connect(&keeper_, &BackupKeeper::looked, this, &SafetyNote::refresh);
     connect(&keeper_, &BackupKeeper::finished, this, &SafetyNote::refresh);

@@ -61,7 +61,7 @@ TEST_F(ExchangeCardTest, TakesInWhatTheOtherLaptopWroteAndTellsTheWindow) {
     QSignalSpy changed(workbench.get(), &Workbench::record_changed);
     const std::filesystem::path stick = carry(laptop);
     window->exchange().take_in(stick);
-    EXPECT_TRUE(shown().contains(QStringLiteral("in the records of 2 people"))) << shown().toStdString();
+    EXPECT_TRUE(shown().contains(QStringLiteral("Records that changed: 2."))) << shown().toStdString();
     EXPECT_EQ(workbench->desk().patients().size(), 2U);
     EXPECT_EQ(workbench->record()->notes.size(), 1U);
     EXPECT_EQ(changed.size(), 1);
@@ -135,7 +135,7 @@ TEST_F(ExchangeCardTest, ShowsAForkAndKeepsBothStories) {
     add(laptop, patient, NoteAdded{"another story"});
     window->exchange().take_in(carry(laptop));
     EXPECT_TRUE(shown().contains(QStringLiteral("Two stories of one log"))) << shown().toStdString();
-    EXPECT_TRUE(shown().contains(QStringLiteral("0417: 1 entries of the other story")));
+    EXPECT_TRUE(shown().contains(QStringLiteral("0417: entries of the other story: 1")));
     workbench->select(patient);
     EXPECT_EQ(workbench->record()->notes.back().value.text, "one story");
 }
