@@ -174,7 +174,7 @@ Result<Answered> supply(const Basis& basis) {
     if (!plans) return plans.faults();
     const SupplyAsked& asked = *basis.given.supply;
     SupplyInput input;
-    input.doses = doses_of(*plans, asked.from, PieceWeights::from(basis.rules));
+    input.doses = doses_of(*plans, asked.from, PieceWeights::from(basis.rules), asked.on_hand);
     input.from = asked.from;
     input.to = asked.to;
     input.days_per_fill = asked.days_per_fill;

@@ -94,12 +94,49 @@ std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& re
     return lines;
 }
 
-void add_until_start(Document& document, const PaperDesk& desk, std::string_view says) {
-    const Day first = desk.steps.front().from;
-    if (first <= desk.source.as_of) return;
-    const std::string until = desk.say.date(first - std::chrono::days(1));
+namespace {
+
+bool is_at_home(const PaperSource& source, const Piece& piece) {
+    return std::ranges::any_of(source.on_hand,
+                               [&](const OnHand& each) { return each.product == piece.product; });
+}
+
+std::string made_in_words(const PaperDesk& desk, const PlannedDose& dose, ForWhom whom) {
+    const bool pharmacy = whom == ForWhom::pharmacy;
+    const bool known = !dose.pieces.empty() && amount_of(dose.pieces) == dose.amount &&
+                       (pharmacy || std::ranges::all_of(dose.pieces, [&](const Piece& each) {
+                            return is_at_home(desk.source, each);
+                        }));
+    if (known) return joined(desk.say.pieces(dose.pieces, dose.amount), " ");
+    return pharmacy ? desk.say("pharmacy-unknown-product", {{"amount", print_dose(dose.amount)}})
+                    : print_dose(dose.amount);
+}
+
+/// The doses before the first step, with what is known of their pieces.
+std::vector<PlannedDose> doses_before(const PaperSource& source) {
+    if (!source.before.empty()) return source.before;
+    std::vector<PlannedDose> doses;
+    for (const DoseTime& dose : source.plan->start.doses)
+        doses.push_back({dose.at, dose.drug, dose.amount, {}});
+    return doses;
+}
+
+bool starts_later(const PaperDesk& desk) {
+    return desk.steps.front().from > desk.source.as_of;
+}
+
+}  // namespace
+
+void add_until_start(Document& document, const PaperDesk& desk, std::string_view says, ForWhom whom) {
+    if (!starts_later(desk)) return;
+    const std::string until = desk.say.date(desk.steps.front().from - std::chrono::days(1));
+    List lines;
+    for (const PlannedDose& dose : doses_before(desk.source))
+        lines.items.push_back(desk.say("schedule-until-dose", {{"time", desk.say.dose_time(dose.at)},
+                                                               {"agent", desk.say.agent(dose.drug)},
+                                                               {"amount", made_in_words(desk, dose, whom)}}));
     add(document, Paragraph{desk.say(says, {{"date", until}}), true}, true);
-    add(document, List{doses_in_words(desk, desk.source.plan->start), false});
+    add(document, std::move(lines));
 }
 
 Regimen regimen_on_issue(const PaperSource& source) {
@@ -149,24 +186,34 @@ std::string agents_in_words(const PaperDesk& desk) {
     return in_one_phrase(desk, agents_on_sheet(desk));
 }
 
-std::string product_in_words(const PaperDesk& desk, const Product& product) {
-    const std::string name = desk.say.product(product);
+std::string dispensed_in_words(const PaperDesk& desk, const Product& product) {
+    const std::string name = desk.say.dispensed(product);
     return several_agents(desk) ? desk.say.agent(product.drug) + " " + name : name;
 }
 
-std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk, bool dispensed) {
+std::set<Product> products_of(const PaperDesk& desk, ForWhom whom) {
     std::set<Product> products;
-    for (const FirmStep& step : desk.steps)
-        for (const PlannedDose& dose : step.step->doses)
+    const auto take = [&](const std::vector<PlannedDose>& doses) {
+        for (const PlannedDose& dose : doses)
             for (const Piece& piece : dose.pieces) products.insert(piece.product);
-    if (dispensed && desk.source.supply)
+    };
+    for (const FirmStep& step : desk.steps) take(step.step->doses);
+    if (whom == ForWhom::patient) return products;
+    if (starts_later(desk)) take(desk.source.before);
+    if (desk.source.supply)
         for (const Fill& fill : desk.source.supply->fills)
             for (const SupplyItem& item : fill.items) products.insert(item.product);
+    return products;
+}
+
+std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk, ForWhom whom) {
     std::vector<std::pair<std::string, std::string>> lines;
     for (const std::string& agent : agents_on_sheet(desk)) {
         std::vector<std::string> names;
-        for (const Product& product : products)
-            if (product.drug == agent) names.push_back(desk.say.product(product));
+        for (const Product& product : products_of(desk, whom))
+            if (product.drug == agent)
+                names.push_back(whom == ForWhom::pharmacy ? desk.say.dispensed(product)
+                                                          : desk.say.product(product));
         if (!names.empty()) lines.emplace_back(desk.say.agent(agent), joined(names, ", "));
     }
     return lines;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -43,8 +44,14 @@ void add_whom_to_call(Document& document, const PaperDesk& desk);
 /// The doses of a day in words: "Morning 08:00: clonazepam 1 mg".
 std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen);
 
+/// Where doses are made of, in words for whom.
+enum class ForWhom {
+    patient,  ///< pieces only where all of them were counted at home: what else they have is not known
+    pharmacy  ///< pieces wherever known products make the dose, and said where none does
+};
+
 /// What is taken from the day of issue until the first step, where that is still to come.
-void add_until_start(Document& document, const PaperDesk& desk, std::string_view says);
+void add_until_start(Document& document, const PaperDesk& desk, std::string_view says, ForWhom whom);
 
 /// What is taken on the day of issue, by agent, in the order of the first dose; empty where nothing is known.
 Regimen regimen_on_issue(const PaperSource& source);
@@ -58,12 +65,13 @@ std::vector<std::string> agents_on_sheet(const PaperDesk& desk);
 /// "alprazolam and diazepam".
 std::string in_one_phrase(const PaperDesk& desk, const std::vector<std::string>& agents);
 std::string agents_in_words(const PaperDesk& desk);
-/// A product as it is dispensed, with its agent where the paper covers several.
-std::string product_in_words(const PaperDesk& desk, const Product& product);
-/// A line for each agent of the sheet's pieces: the agent, and its products; those that are dispensed too,
-/// where asked for.
-std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk,
-                                                                   bool dispensed = false);
+/// A product as the pharmacy names it, with its agent where the paper covers several.
+std::string dispensed_in_words(const PaperDesk& desk, const Product& product);
+/// A line for each agent of the sheet's pieces: the agent, and its products. For the pharmacy those that are
+/// dispensed or taken before the first step too, by the pharmacy's names.
+std::vector<std::pair<std::string, std::string>> products_by_agent(const PaperDesk& desk, ForWhom whom);
+/// Every product of these steps, and for the pharmacy what is dispensed or taken before them.
+std::set<Product> products_of(const PaperDesk& desk, ForWhom whom);
 
 /// The table of steps, one row each, for whoever compares: the cut, dose times, the day's sum.
 Table step_table(const PaperDesk& desk);

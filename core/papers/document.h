@@ -105,9 +105,10 @@ struct Cell {
 
 struct Column {
     std::string title;
-    std::string note;  ///< a smaller second line
-    double share = 1;  ///< of the width, against the other columns
-    bool sum = false;  ///< the day's total: set apart so that it cannot be read as one more dose
+    std::string note;    ///< a smaller second line
+    double share = 1;    ///< of the width, against the other columns
+    bool sum = false;    ///< the day's total: set apart so that it cannot be read as one more dose
+    bool spare = false;  ///< room for notes, left out where the others need it
 
     bool operator==(const Column&) const = default;
 };

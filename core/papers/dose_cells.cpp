@@ -122,7 +122,7 @@ Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool 
     for (std::size_t i = 0; i < doses.size(); ++i) {
         if (doses[i]->pieces.empty()) continue;
         const Args args = {{"agent", desk.say.agent(doses[i]->drug)},
-                           {"amount", desk.say.amount(doses[i]->pieces, doses[i]->amount)}};
+                           {"amount", desk.say.brief_amount(doses[i]->pieces, doses[i]->amount)}};
         cell.doses[i].lines = {
             desk.say(several_agents(desk) ? "paper-dose-plain" : "schedule-brief-dose", args)};
     }

@@ -7,6 +7,8 @@
 namespace evenfall::papers {
 namespace {
 
+constexpr std::ptrdiff_t kHomeRow = 2;  // behind the agents and their products
+
 /// What is at home of one product, as pieces.
 std::vector<Piece> as_pieces(const OnHand& on_hand) {
     std::vector<Piece> pieces;
@@ -32,7 +34,7 @@ std::string left_in_words(const PaperDesk& desk, const OnHand& on_hand) {
 
 std::string item_in_words(const PaperDesk& desk, const SupplyItem& item) {
     return desk.say("pharmacy-fill-item", {{"quantity", desk.say.quantity(item)},
-                                           {"product", product_in_words(desk, item.product)}});
+                                           {"product", dispensed_in_words(desk, item.product)}});
 }
 
 Row fill_row(const PaperDesk& desk, const Fill& fill, int number) {
@@ -80,7 +82,7 @@ KeyValues totals(const PaperDesk& desk) {
     KeyValues values;
     values.strong = true;
     for (const SupplyItem& item : all)
-        values.rows.emplace_back(product_in_words(desk, item.product), desk.say.quantity(item));
+        values.rows.emplace_back(dispensed_in_words(desk, item.product), desk.say.quantity(item));
     return values;
 }
 
@@ -90,9 +92,41 @@ std::vector<std::string> to_take_back(const PaperDesk& desk) {
     std::vector<std::string> lines;
     for (const OnHand& on_hand : supply.surplus)
         if (!supply.fills.empty() && !as_pieces(on_hand).empty())
-            lines.push_back(desk.say("pharmacy-back", {{"product", product_in_words(desk, on_hand.product)},
+            lines.push_back(desk.say("pharmacy-back", {{"product", dispensed_in_words(desk, on_hand.product)},
                                                        {"date", desk.say.date(supply.fills.back().to)}}));
     lines.push_back(desk.say("pharmacy-back-none"));
+    return lines;
+}
+
+/// What is left at home today, and when it was counted.
+std::string home_in_words(const PaperDesk& desk) {
+    const PaperSource& source = desk.source;
+    if (!source.counted_on) return {};
+    std::vector<std::string> lines;
+    for (const OnHand& on_hand : source.on_hand) lines.push_back(left_in_words(desk, on_hand));
+    std::string all = joined(lines, "; ");
+    if (all.empty()) all = desk.say("pharmacy-left-none");
+    return desk.say("pharmacy-home-counted",
+                    {{"left", all}, {"date", desk.say.short_date(*source.counted_on)}});
+}
+
+/// The syringe that each liquid needs: its smallest mark, and the most that is drawn up at one time.
+std::vector<std::string> syringes_in_words(const PaperDesk& desk) {
+    std::vector<std::string> lines;
+    for (const Product& product : products_of(desk, ForWhom::pharmacy)) {
+        if (!is_liquid(product.form)) continue;
+        Volume most;
+        const auto look = [&](const std::vector<PlannedDose>& doses) {
+            for (const PlannedDose& dose : doses)
+                for (const Piece& piece : dose.pieces)
+                    if (piece.product == product) most = std::max(most, piece.volume);
+        };
+        for (const FirmStep& step : desk.steps) look(step.step->doses);
+        look(desk.source.before);
+        lines.push_back(desk.say("pharmacy-syringe-step", {{"product", dispensed_in_words(desk, product)},
+                                                           {"step", print_volume(product.measure)},
+                                                           {"most", print_volume(most)}}));
+    }
     return lines;
 }
 
@@ -100,7 +134,7 @@ KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
     std::vector<std::string> names;
-    for (const auto& [agent, products] : products_by_agent(desk, true))
+    for (const auto& [agent, products] : products_by_agent(desk, ForWhom::pharmacy))
         names.push_back(several_agents(desk) ? agent + " " + products : products);
     KeyValues values;
     values.rows = {{say("pharmacy-agent"), agents_in_words(desk)},
@@ -112,7 +146,20 @@ KeyValues particulars(const PaperDesk& desk) {
                    {say("pharmacy-clinic"),
                     joined({printable(source.clinic.name), printable(source.clinic.phone)}, " · ")},
                    {say("paper-call-after"), printable(source.clinic.after_hours)}};
+    if (std::string home = home_in_words(desk); !home.empty())
+        values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-home"), std::move(home)});
+    for (std::string& syringe : syringes_in_words(desk))
+        values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-syringe"), std::move(syringe)});
     return values;
+}
+
+/// The agents of these steps whose products are not known, and so not counted in the fills.
+std::vector<std::string> not_counted(const PaperDesk& desk) {
+    std::vector<std::string> agents;
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses)
+            if (dose.pieces.empty() && !std::ranges::count(agents, dose.drug)) agents.push_back(dose.drug);
+    return agents;
 }
 
 }  // namespace
@@ -137,7 +184,10 @@ Document make_pharmacy(const PaperDesk& desk) {
     if (desk.source.hold)
         add(document,
             Paragraph{say("pharmacy-hold", {{"date", say.date(desk.source.hold->review_on)}}), true}, true);
-    add_until_start(document, desk, "pharmacy-until-start");
+    if (const auto agents = not_counted(desk); !agents.empty())
+        add(document, Paragraph{say("pharmacy-not-counted", {{"agents", in_one_phrase(desk, agents)}}), true},
+            true);
+    add_until_start(document, desk, "pharmacy-until-start", ForWhom::pharmacy);
     add(document, step_table(desk));
     add(document, Heading{say("pharmacy-back-heading"), 2}, true);
     add(document, List{to_take_back(desk), false});

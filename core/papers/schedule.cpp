@@ -11,14 +11,6 @@ namespace {
 constexpr std::size_t kMostTimesInShort = 4;    // more make the leading row as high as a page of large print
 constexpr std::size_t kMostTimesWithNotes = 2;  // more dose times leave no room to write beside them
 
-std::set<Product> products_of(const PaperDesk& desk) {
-    std::set<Product> products;
-    for (const FirmStep& step : desk.steps)
-        for (const PlannedDose& dose : step.step->doses)
-            for (const Piece& piece : dose.pieces) products.insert(piece.product);
-    return products;
-}
-
 std::string change_in_words(const PaperDesk& desk, const ChangedDose& change) {
     const Wording& say = desk.say;
     const Args args = {{"time", say.dose_time(change.at)},
@@ -101,7 +93,7 @@ Table day_table(const PaperDesk& desk) {
     table.columns.push_back({say("schedule-column-day"), {}, day_share, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (times.size() <= kMostTimesWithNotes)
-        table.columns.push_back({say("schedule-column-notes"), {}, 0.7, false});
+        table.columns.push_back({say("schedule-column-notes"), {}, 0.7, false, true});
     for (const FirmStep& step : desk.steps)
         table.groups.push_back(step.step->doses.empty() ? off_group(desk, step)
                                                         : day_group(desk, step, times));
@@ -118,15 +110,19 @@ bool cuts_anything(const PaperDesk& desk) {
 
 std::optional<Side> liquid_advice(const PaperDesk& desk) {
     const Wording& say = desk.say;
-    std::vector<std::string> strengths;
-    for (const Product& product : products_of(desk))
-        if (is_liquid(product.form))
-            strengths.push_back(
-                say("schedule-liquid-strength", {{"strength", print_dose(product.strength)}}));
+    std::vector<std::string> strengths, marks;
+    for (const Product& product : products_of(desk, ForWhom::patient)) {
+        if (!is_liquid(product.form)) continue;
+        strengths.push_back(say("schedule-liquid-strength", {{"strength", print_dose(product.strength)}}));
+        marks.push_back(print_volume(product.measure));
+    }
     if (strengths.empty()) return std::nullopt;
-    return Side{say("schedule-liquid-title"),
-                {say("schedule-liquid-label", {{"strengths", joined(strengths, ", ")}}),
-                 say("schedule-liquid-syringe")}};
+    std::ranges::sort(marks);
+    marks.erase(std::ranges::unique(marks).begin(), marks.end());
+    return Side{
+        say("schedule-liquid-title"),
+        {say("schedule-liquid-label", {{"strengths", joined(strengths, ", ")}}),
+         say("schedule-liquid-syringe"), say("schedule-liquid-mark", {{"steps", joined(marks, ", ")}})}};
 }
 
 /// What to do with a forgotten dose of an agent.
@@ -188,6 +184,25 @@ Notice short_notice_of(const PaperDesk& desk) {
     return notice;
 }
 
+/// What the sheet on the wall needs to be read alone: its signs, when nothing is taken, and what holds after
+/// its last day.
+List how_to_read(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    const Clinic& clinic = desk.source.clinic;
+    std::vector<std::string> times;
+    for (const ClockTime at : dose_times(desk.steps)) times.push_back(say.dose_time(at));
+    List list{{say("schedule-legend")}, false};
+    if (!times.empty()) list.items.push_back(say("schedule-times", {{"times", joined(times, ", ")}}));
+    const FirmStep& last = desk.steps.back();
+    if (!last.step->doses.empty()) {
+        list.items.push_back(say("schedule-until", {{"date", say.date(last.last)}}));
+        list.items.push_back(say("schedule-until-next"));
+    }
+    list.items.push_back(
+        say("schedule-call", {{"phone", printable(clinic.phone)}, {"after", printable(clinic.after_hours)}}));
+    return list;
+}
+
 std::string span_of(const PaperDesk& desk) {
     const Day from = std::max(desk.steps.front().from, desk.source.as_of);
     const FirmStep& last = desk.steps.back();
@@ -201,10 +216,10 @@ Document make_schedule(const PaperDesk& desk) {
     const Wording& say = desk.say;
     Document document = begin(Paper::schedule, desk,
                               say("schedule-title", {{"agent", agents_in_words(desk)}}), span_of(desk));
-    for (const auto& [agent, products] : products_by_agent(desk))
+    for (const auto& [agent, products] : products_by_agent(desk, ForWhom::patient))
         add(document, Paragraph{say("schedule-products", {{"agent", agent}, {"products", products}}), true});
     add(document, notice_of(desk));
-    add_until_start(document, desk, "schedule-until-start");
+    add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
     if (desk.source.hold)
         add(document,
             Paragraph{say("schedule-hold", {{"date", say.date(desk.source.hold->review_on)}}), true});
@@ -216,7 +231,8 @@ Document make_schedule(const PaperDesk& desk) {
     add(document, PageBreak{});
     add(document, Heading{say("schedule-days-heading", {{"agent", agents_in_words(desk)}}), 1}, true);
     add(document, short_notice_of(desk), true);
-    add(document, Paragraph{say("schedule-legend"), false});
+    add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
+    add(document, how_to_read(desk));
     add(document, day_table(desk));
     return document;
 }

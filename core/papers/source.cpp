@@ -63,20 +63,48 @@ Plan firm_plan(const PaperSource& source) {
     return firm;
 }
 
+/// Makes the starting regimen, and the doses of other agents, of what the person has: what the pharmacy is
+/// told in pieces. A dose of the plan's own agent keeps the pieces that were signed.
+void take_pieces(PaperSource& source, const PatientRecord& record, const PieceWeights& weights) {
+    if (!source.plan) return;
+    Plan& plan = *source.plan;
+    std::vector<Product> products = plan.products;
+    if (record.products)
+        products.insert(products.end(), record.products->value.products.begin(),
+                        record.products->value.products.end());
+    for (const DoseTime& dose : plan.start.doses)
+        source.before.push_back({dose.at, dose.drug, dose.amount, {}});
+    add_usual_pieces(source.before, source.on_hand, products, weights);
+    for (Step& step : plan.steps) {
+        std::vector<PlannedDose> others = step.doses;
+        std::erase_if(others, [&](const PlannedDose& dose) { return dose.drug == plan.request.drug; });
+        add_usual_pieces(others, source.on_hand, products, weights);
+        auto other = others.begin();
+        for (PlannedDose& dose : step.doses)
+            if (dose.drug != plan.request.drug) dose = *other++;
+    }
+}
+
+void take_on_hand(PaperSource& source, const PatientRecord& record, const Rules& rules) {
+    if (record.supply.empty()) return;
+    const Course course = derive_course(record, *source.formulary, rules, at_clock(source.as_of, {}));
+    source.on_hand = on_hand_on(record, course, source.as_of, PieceWeights::from(rules));
+    source.counted_on = record.supply.back().value.on;
+}
+
 /// The fills that the committed steps need, from the day of issue to the last committed day. What was counted
 /// at home earlier is less today by what the course took since.
-void take_supply(PaperSource& source, const PatientRecord& record, const Rules& rules) {
+void take_supply(PaperSource& source, const Rules& rules) {
     const auto last = valid_through(source);
     if (!source.plan || !last || *last < source.as_of) return;
     SupplyInput input;
     input.from = source.as_of;
     input.to = *last + std::chrono::days(1);
-    input.doses = doses_of(firm_plan(source), input.from, PieceWeights::from(rules));
+    input.doses = doses_of(firm_plan(source), input.from, PieceWeights::from(rules), source.on_hand);
     input.days_per_fill = source.clinic.days_per_fill;
     input.reserve_days = source.clinic.reserve_days;
     input.limits = SupplyLimits::from(rules);
-    const Course course = derive_course(record, *source.formulary, rules, at_clock(source.as_of, {}));
-    input.on_hand = on_hand_on(record, course, source.as_of, PieceWeights::from(rules));
+    input.on_hand = source.on_hand;
     if (auto made = supply_for(input)) source.supply = std::move(*made);
 }
 
@@ -105,7 +133,9 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
         source.hold = hold_in_force(record, *plan, as_of);
     }
     take_replaced(source, record);
-    take_supply(source, record, rules);
+    take_on_hand(source, record, rules);
+    take_pieces(source, record, PieceWeights::from(rules));
+    take_supply(source, rules);
     return source;
 }
 

@@ -48,9 +48,12 @@ struct PaperSource {
     std::optional<int> confidence;
     std::vector<std::string> tracked_items;  ///< symptom items that this person rates
     std::string taken_for;
-    Regimen regimen;                  ///< as taken where no plan is in force
-    std::optional<Plan> plan;         ///< its committed steps are firm; the outlook never is
-    std::optional<HoldStarted> hold;  ///< in force on `as_of`
+    Regimen regimen;                    ///< as taken where no plan is in force
+    std::optional<Plan> plan;           ///< its committed steps are firm; the outlook never is
+    std::optional<HoldStarted> hold;    ///< in force on `as_of`
+    std::vector<PlannedDose> before{};  ///< the plan's starting regimen, with pieces where products make it
+    std::vector<OnHand> on_hand{};      ///< at home on `as_of`, reckoned from what was last counted
+    std::optional<Day> counted_on{};    ///< when that was; empty where nothing was counted
     std::optional<Supply> supply;
     const Formulary* formulary = nullptr;  ///< never null; outlives the source
     PartsOfDay parts;

@@ -29,6 +29,12 @@ std::vector<std::vector<Piece>> by_product(const std::vector<Piece>& pieces) {
     return groups;
 }
 
+/// Whether some of a dose is drawn up from a bottle, and the pieces make it.
+bool is_measured(const std::vector<Piece>& pieces, Dose amount) {
+    return amount_of(pieces) == amount &&
+           std::ranges::any_of(pieces, [](const Piece& piece) { return piece.cut == Cut::ml; });
+}
+
 }  // namespace
 
 std::string joined(const std::vector<std::string>& texts, std::string_view separator) {
@@ -99,6 +105,16 @@ std::string Wording::product(const Product& product) const {
                                          {"units", texts_.text(form_id(product.form, "many"))}});
 }
 
+std::string Wording::dispensed(const Product& product) const {
+    const std::string id = "pharmacy-form-" + with_dashes(word(product.form));
+    if (!texts_.has(id)) return this->product(product);
+    if (is_liquid(product.form))
+        return texts_.text("paper-product-liquid",
+                           {{"strength", print_dose(product.strength)}, {"form", texts_.text(id)}});
+    return texts_.text("paper-product",
+                       {{"strength", print_dose(product.strength)}, {"units", texts_.text(id)}});
+}
+
 std::string Wording::item(const std::string& item) const {
     for (const std::string& id : {"symptom." + item, "paper-item-" + with_dashes(item)})
         if (texts_.has(id)) return texts_.text(id);
@@ -154,11 +170,17 @@ std::vector<std::string> Wording::pieces(const std::vector<Piece>& pieces, Dose 
 }
 
 std::string Wording::amount(const std::vector<Piece>& pieces, Dose amount) const {
-    const bool measured =
-        std::any_of(pieces.begin(), pieces.end(), [](const Piece& piece) { return piece.cut == Cut::ml; });
-    if (!measured || amount_of(pieces) != amount) return print_dose(amount);
-    const std::string said = pieces.size() == 1 ? print_volume(pieces.front().volume) : pieces_only(pieces);
-    return said + " = " + print_dose(amount);
+    if (!is_measured(pieces, amount)) return print_dose(amount);
+    if (pieces.size() > 1) return pieces_only(pieces) + " = " + print_dose(amount);
+    const Piece& liquid = pieces.front();
+    return texts_.text("paper-amount-liquid", {{"volume", print_volume(liquid.volume)},
+                                               {"strength", print_dose(liquid.product.strength)}}) +
+           " = " + print_dose(amount);
+}
+
+std::string Wording::brief_amount(const std::vector<Piece>& pieces, Dose amount) const {
+    if (!is_measured(pieces, amount) || pieces.size() > 1) return this->amount(pieces, amount);
+    return print_volume(pieces.front().volume) + " = " + print_dose(amount);
 }
 
 std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {

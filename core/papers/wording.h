@@ -30,15 +30,19 @@ class Wording {
     std::string agent(const std::string& drug) const;
     /// "0.5 mg tablets", "1 mg per mL bottle": what stands on the pack.
     std::string product(const Product& product) const;
+    /// The same as a pharmacy names it: "2 mg per mL oral concentrate (strong liquid)".
+    std::string dispensed(const Product& product) const;
     /// What is rated from 0 to 10, by its name in the reader's language; one that the clinic made up stays.
     std::string item(const std::string& item) const;
     /// "2 tablets + half + quarter of a 2 mg tablet = 5.5 mg". Where there are several products, one line for
     /// each, every part with its own strength ("2 tablets of 1 mg", "+ half of a 0.5 mg tablet"), and the sum
     /// on a line of its own: no strength is left to be understood.
     std::vector<std::string> pieces(const std::vector<Piece>& pieces, Dose amount) const;
-    /// The amount alone, "1 mg"; where some of it is measured, what to draw up stands first: "0.45 mL = 0.9
-    /// mg".
+    /// The amount alone, "1 mg"; where some of it is measured, what to draw up stands first: "0.45 mL of 2 mg
+    /// per mL = 0.9 mg".
     std::string amount(const std::vector<Piece>& pieces, Dose amount) const;
+    /// The same under a line that names the bottle: "0.45 mL = 0.9 mg".
+    std::string brief_amount(const std::vector<Piece>& pieces, Dose amount) const;
     /// The same without the sum, on one line.
     std::string pieces_only(const std::vector<Piece>& pieces) const;
     /// So much of a product to dispense: "56 tablets", "120 mL".

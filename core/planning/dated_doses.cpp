@@ -25,9 +25,9 @@ void add(std::vector<DatedDoses>& dated, Day starts, std::vector<PlannedDose> do
 }
 
 /// Doses that no product makes keep no pieces: nothing can be counted of them.
-void finish(std::vector<DatedDoses>& dated, const std::vector<Product>& products,
-            const PieceWeights& weights) {
-    for (DatedDoses& each : dated) add_pieces(each.doses, products, weights);
+void finish(std::vector<DatedDoses>& dated, const std::vector<OnHand>& at_home,
+            const std::vector<Product>& products, const PieceWeights& weights) {
+    for (DatedDoses& each : dated) add_usual_pieces(each.doses, at_home, products, weights);
 }
 
 }  // namespace
@@ -49,11 +49,24 @@ void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& pro
     }
 }
 
-std::vector<DatedDoses> doses_of(const Plan& plan, Day first, const PieceWeights& weights) {
-    return doses_of(std::vector{plan}, first, weights);
+void add_usual_pieces(std::vector<PlannedDose>& doses, const std::vector<OnHand>& at_home,
+                      const std::vector<Product>& products, const PieceWeights& weights) {
+    std::vector<Product> home;
+    for (const OnHand& each : at_home) home.push_back(each.product);
+    std::vector<Product> all = products;
+    all.insert(all.end(), home.begin(), home.end());
+    std::vector<Product> solid = all;
+    std::erase_if(solid, [](const Product& product) { return is_liquid(product.form); });
+    for (const std::vector<Product>& from : {home, solid, all}) add_pieces(doses, from, weights);
 }
 
-std::vector<DatedDoses> doses_of(const std::vector<Plan>& plans, Day first, const PieceWeights& weights) {
+std::vector<DatedDoses> doses_of(const Plan& plan, Day first, const PieceWeights& weights,
+                                 const std::vector<OnHand>& at_home) {
+    return doses_of(std::vector{plan}, first, weights, at_home);
+}
+
+std::vector<DatedDoses> doses_of(const std::vector<Plan>& plans, Day first, const PieceWeights& weights,
+                                 const std::vector<OnHand>& at_home) {
     const Day from = first - days(1);  // the dose of the day before counts too: it may be held
     std::vector<DatedDoses> dated;
     std::vector<Product> products;
@@ -62,7 +75,7 @@ std::vector<DatedDoses> doses_of(const std::vector<Plan>& plans, Day first, cons
         if (dated.empty()) dated.push_back({from, planned(plan.start)});
         for (const Step& step : plan.steps) add(dated, step.starts, step.doses, from);
     }
-    finish(dated, products, weights);
+    finish(dated, at_home, products, weights);
     return dated;
 }
 
@@ -71,7 +84,7 @@ std::vector<DatedDoses> doses_of(const CrossoverInput& input, const CrossoverPla
     const Day from = first - days(1);
     std::vector<DatedDoses> dated{{from, planned(input.regimen)}};
     for (const CrossoverStage& stage : crossover.stages) add(dated, stage.starts, stage.doses, from);
-    finish(dated, input.products, weights);
+    finish(dated, {}, input.products, weights);
     return dated;
 }
 

@@ -24,9 +24,12 @@ struct DatedDoses {
 /// The days of a plan from the day before `from` on (its dose may be held): the starting regimen, then every
 /// step, each with its pieces. Doses of other agents have pieces where the plan's products make them; where
 /// they do not, they are not supplied.
-std::vector<DatedDoses> doses_of(const Plan& plan, Day from, const PieceWeights& weights);
+/// `at_home`: what the person has; doses that name no pieces are made of that first (add_usual_pieces).
+std::vector<DatedDoses> doses_of(const Plan& plan, Day from, const PieceWeights& weights,
+                                 const std::vector<OnHand>& at_home = {});
 /// The days of plans that follow one another (plan_sequence), each in force from its first step on.
-std::vector<DatedDoses> doses_of(const std::vector<Plan>& plans, Day from, const PieceWeights& weights);
+std::vector<DatedDoses> doses_of(const std::vector<Plan>& plans, Day from, const PieceWeights& weights,
+                                 const std::vector<OnHand>& at_home = {});
 /// The days of a way across: what was taken before, then every stage, with the pieces of both agents.
 std::vector<DatedDoses> doses_of(const CrossoverInput& input, const CrossoverPlan& crossover, Day from,
                                  const PieceWeights& weights);
@@ -58,6 +61,11 @@ struct SupplyInput {
 /// Puts pieces on the doses of a day that have none, agent by agent, where the products make them.
 void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& products,
                 const PieceWeights& weights);
+
+/// The same from what a person most likely takes a dose: from what is at home where that makes it, else from
+/// solid products, else from any.
+void add_usual_pieces(std::vector<PlannedDose>& doses, const std::vector<OnHand>& at_home,
+                      const std::vector<Product>& products, const PieceWeights& weights);
 
 /// So much of a product: whole units, or millilitres of a liquid.
 struct SupplyItem {

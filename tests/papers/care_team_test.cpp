@@ -57,6 +57,40 @@ TEST(Pharmacy, GivesTheDosesUntilTheFirstStep) {
     EXPECT_FALSE(has(text_of(Paper::pharmacy, supplied(begun)), "Bedtime 21:00: clonazepam 1.5 mg"));
 }
 
+TEST(Pharmacy, GivesTheDosesUntilTheFirstStepInPieces) {
+    PaperSource source = supplied(two_steps());
+    const Product half = source.plan->products.front();
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source),
+                    "Bedtime 21:00: clonazepam 1.5 mg (product not on our record: call us)"));
+    source.before = {dose(21 * 60, {piece(half, Cut::whole, 3)})};
+    EXPECT_TRUE(
+        has(text_of(Paper::pharmacy, source), "Bedtime 21:00: clonazepam 3 tablets of 0.5 mg = 1.5 mg"));
+}
+
+TEST(Pharmacy, SaysWhatIsNotCountedInTheFills) {
+    const std::string all = text_of(Paper::pharmacy, supplied(two_agents()));
+    EXPECT_TRUE(has(all, "because the product is not on our record: zolpidem. Keep dispensing it.")) << all;
+    EXPECT_FALSE(has(text_of(Paper::pharmacy, supplied(two_steps())), "Not counted in these fills"));
+}
+
+TEST(Pharmacy, NamesALiquidAsAPharmacyDoesWithItsSyringe) {
+    const std::string all = text_of(Paper::pharmacy, supplied(from_a_bottle()));
+    EXPECT_TRUE(has(all, "120 mL: 2 mg per mL oral concentrate (strong liquid)")) << all;
+    EXPECT_TRUE(has(all, "with a mark every 0.05 mL, for up to 0.45 mL at one time")) << all;
+    EXPECT_TRUE(has(all, "0.45 mL from the bottle marked 2 mg per mL = 0.9 mg")) << all;
+}
+
+TEST(Pharmacy, SaysWhatIsAtHomeAndWhenItWasCounted) {
+    PaperSource source = supplied(two_steps());
+    EXPECT_FALSE(has(text_of(Paper::pharmacy, source), "At home today"));
+    source.counted_on = day_at(2026, 12, 12);
+    source.on_hand = {{source.plan->products.front(), 42, {}}};
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source),
+                    "10 tablets + half of a 0.5 mg tablet; counted on 12 Dec 2026, less the doses since"));
+    source.on_hand.clear();
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "nothing; counted on 12 Dec 2026"));
+}
+
 TEST(Pharmacy, AddsUpNothingWhereNothingIsDispensed) {
     PaperSource source = supplied(two_steps());
     EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "All fills together"));

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <map>
 #include <random>
 #include <regex>
@@ -325,9 +326,55 @@ TEST(Schedule, SaysTheVolumeToDrawUpBesideEverySyringe) {
     const Group& second = table.groups.at(1);
     EXPECT_EQ(words_of(table.groups.at(0).rows.at(3).at(1)), "0.45 mL = 0.9 mg");
     EXPECT_EQ(words_of(second.rows.at(0).at(1)), "0.35 mL = 0.7 mg");
-    EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was, "Changed: was 0.45 mL = 0.9 mg");
-    EXPECT_EQ(table.groups.at(0).band.at(1), "Morning 08:00: 0.45 mL = 0.9 mg (was 1 mg)");
-    EXPECT_EQ(second.band.at(1), "Morning 08:00: 0.35 mL = 0.7 mg (was 0.45 mL = 0.9 mg)");
+    EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was, "Changed: was 0.45 mL of 2 mg per mL = 0.9 mg");
+    EXPECT_EQ(table.groups.at(0).band.at(1), "Morning 08:00: 0.45 mL of 2 mg per mL = 0.9 mg (was 1 mg)");
+    EXPECT_EQ(second.band.at(1),
+              "Morning 08:00: 0.35 mL of 2 mg per mL = 0.7 mg (was 0.45 mL of 2 mg per mL = 0.9 mg)");
+}
+
+/// What the sheet to hang up says: everything behind the page break.
+std::string wall_text(const Document& document) {
+    Document wall = document;
+    const auto breaks = std::ranges::find_if(
+        wall.blocks, [](const Block& block) { return std::holds_alternative<PageBreak>(block.content); });
+    wall.blocks.erase(wall.blocks.begin(), breaks);
+    wall.title.clear();
+    wall.subtitle.clear();
+    return plain_text(wall);
+}
+
+TEST(Schedule, TellsOnTheWallWhatHoldsAtAnyHourOfAnyDay) {
+    const std::string wall = wall_text(schedule_of(two_steps()));
+    for (const char* says :
+         {"Until Sunday 3 January 2027, keep taking your doses as you do now:",
+          "Morning 08:00: clonazepam 1 mg",
+          "Dose times: Morning 08:00, Bedtime 21:00. At any other time there is no dose.",
+          "It holds until Sunday 31 January 2027, that day too.",
+          "No new sheet by then? Keep taking the doses of the last row each day and call us.",
+          "Call us: 555-0140. At other hours: 555-0141."})
+        EXPECT_NE(wall.find(says), std::string::npos) << says;
+    const std::string off = wall_text(schedule_of(down_to_off()));
+    EXPECT_EQ(off.find("the doses of the last row"), std::string::npos);
+    PaperSource begun = two_steps();
+    begun.as_of = day_at(2027, 1, 6);
+    EXPECT_EQ(wall_text(schedule_of(begun)).find("as you do now"), std::string::npos);
+}
+
+TEST(Schedule, NamesPiecesBeforeTheFirstStepOnlyOfWhatWasCountedAtHome) {
+    PaperSource source = two_steps();
+    const Product half = source.plan->products.front();
+    source.before = {dose(8 * 60, {piece(half, Cut::whole, 2)}), dose(21 * 60, {piece(half, Cut::whole, 3)})};
+    EXPECT_NE(plain_text(schedule_of(source)).find("Morning 08:00: clonazepam 1 mg\n"), std::string::npos);
+    source.on_hand = {{half, 100, {}}};
+    EXPECT_NE(
+        plain_text(schedule_of(source)).find("Bedtime 21:00: clonazepam 3 tablets of 0.5 mg = 1.5 mg\n"),
+        std::string::npos);
+}
+
+TEST(Schedule, SaysWhatAMarkOfTheSyringeStandsFor) {
+    EXPECT_NE(plain_text(schedule_of(from_a_bottle())).find("Each 0.05 mL must have its own line on it."),
+              std::string::npos);
+    EXPECT_EQ(plain_text(schedule_of(two_steps())).find("its own line"), std::string::npos);
 }
 
 TEST(Schedule, CallsNoAgentsTabletsAnothers) {
