@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "papers/paper_flow.h"
 
+#include <algorithm>
+#include <iterator>
 #include <span>
 
 namespace evenfall::ui {
@@ -25,9 +27,14 @@ Run chain(Run run, Glue glue) {
     return run.first(std::min(length + 1, run.size()));
 }
 
+constexpr double kNearlyEmpty = 0.45;  // of a page
+constexpr int kTrials = 12;            // halvings of the room that is looked for
+
 class Flow {
   public:
-    explicit Flow(double height) : height_(height) {}
+    /// Pages of `height` are filled down to `fill`; what is higher than that, and fits on a page, has one to
+    /// itself.
+    Flow(double height, double fill) : height_(height), fill_(fill) {}
 
     bool place(Run run) {
         while (!run.empty()) {
@@ -50,7 +57,7 @@ class Flow {
   private:
     bool fits_here(Run run) const {
         const double heads = pages_.back().empty() ? repeated_height(*run.front()) : 0;
-        return y_ + heads + height_of(run) <= height_;
+        return y_ + heads + height_of(run) <= (pages_.back().empty() ? height_ : fill_);
     }
     bool fits_page(Run run) const { return repeated_height(*run.front()) + height_of(run) <= height_; }
 
@@ -87,16 +94,65 @@ class Flow {
     }
 
     double height_;
+    double fill_;
     double y_ = 0;
     std::vector<PaperPage> pages_{1};
 };
 
+std::optional<std::vector<PaperPage>> filled_to(Run run, double height, double fill) {
+    Flow flow(height, fill);
+    if (!flow.place(run)) return std::nullopt;
+    return std::move(flow).pages();
+}
+
+/// The part of the run that ends before the next atom that begins a page.
+Run first_part(Run run) {
+    std::size_t length = 1;
+    while (length < run.size() && !(run[length]->begins_page && run[length - 1]->glue == Glue::none))
+        ++length;
+    return run.first(length);
+}
+
+/// The pages of a part, evened out where the last one is nearly empty: the least room that takes no page
+/// more.
+std::optional<std::vector<PaperPage>> part_on_pages(Run run, double height) {
+    auto pages = filled_to(run, height, height);
+    if (!pages || pages->size() < 2 || filled_height(pages->back()) > kNearlyEmpty * height) return pages;
+    double low = 0;
+    double high = height;
+    for (int trial = 0; trial < kTrials; ++trial) {
+        const double fill = (low + high) / 2;
+        auto evened = filled_to(run, height, fill);
+        const bool keeps = evened && evened->size() == pages->size();
+        (keeps ? high : low) = fill;
+        if (keeps) pages = std::move(evened);
+    }
+    return pages;
+}
+
 }  // namespace
 
+double filled_height(const PaperPage& page) {
+    double filled = 0;
+    for (const PlacedAtom& placed : page)
+        if (placed.atom->paint) filled = std::max(filled, placed.top + placed.atom->height);
+    return filled;
+}
+
 std::optional<std::vector<PaperPage>> flow(const Atoms& atoms, double height) {
-    Flow flow(height);
-    if (!flow.place(atoms)) return std::nullopt;
-    return std::move(flow).pages();
+    return filled_to(atoms, height, height);
+}
+
+std::optional<std::vector<PaperPage>> flow_evenly(const Atoms& atoms, double height) {
+    std::vector<PaperPage> all;
+    for (Run run = atoms; !run.empty();) {
+        const Run part = first_part(run);
+        auto pages = part_on_pages(part, height);
+        if (!pages) return std::nullopt;
+        std::ranges::move(*pages, std::back_inserter(all));
+        run = run.subspan(part.size());
+    }
+    return all;
 }
 
 std::shared_ptr<const Atom> space(double height, Glue glue) {

@@ -40,6 +40,13 @@ using PaperPage = std::vector<PlacedAtom>;
 /// page.
 std::optional<std::vector<PaperPage>> flow(const Atoms& atoms, double height);
 
+/// The same, part by part (a part begins a page): where the last page of a part would be nearly empty, its
+/// pages are filled evenly instead, so that no sheet hangs alone with a line or two.
+std::optional<std::vector<PaperPage>> flow_evenly(const Atoms& atoms, double height);
+
+/// How far down a page something stands.
+double filled_height(const PaperPage& page);
+
 /// Empty room.
 std::shared_ptr<const Atom> space(double height, Glue glue = Glue::none);
 

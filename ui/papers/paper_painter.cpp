@@ -11,16 +11,27 @@ namespace evenfall::ui {
 
 Result<PaperPainter> PaperPainter::set(const papers::Document& document, const PaperOptions& options) {
     if (!paper_font_available()) return Fault{"paper-font-missing", {}, {{"font", kPaperFont}}};
-    PaperPainter painter(document, options);
-    PaperSetter setter(painter.style_, painter.content_width());
-    setter.set_head(document);
-    for (const papers::Block& block : document.blocks) setter.set(block);
-    const double height = painter.style_.page.height() - 2 * painter.style_.margin - painter.head_height() -
-                          painter.foot_height();
-    auto pages = flow(std::move(setter).take(), height);
-    if (!pages) return Fault{"paper-does-not-fit", {}, {}};
-    painter.pages_ = std::move(*pages);
-    return painter;
+    PaperPainter loose(document, options, false);
+    const bool fits = loose.set_pages();
+    if (fits && loose.page_count() == 1) return loose;
+    PaperPainter tight(document, options, true);
+    if (tight.set_pages() && (!fits || tight.page_count() < loose.page_count())) return tight;
+    if (!fits) return Fault{"paper-does-not-fit", {}, {}};
+    return loose;
+}
+
+bool PaperPainter::set_pages() {
+    PaperSetter setter(style_, content_width());
+    setter.set_head(document_);
+    for (const papers::Block& block : document_.blocks) setter.set(block);
+    auto pages = flow_evenly(std::move(setter).take(), page_room());
+    if (!pages) return false;
+    pages_ = std::move(*pages);
+    return true;
+}
+
+double PaperPainter::page_room() const {
+    return style_.page.height() - 2 * style_.margin - head_height() - foot_height();
 }
 
 double PaperPainter::content_width() const {

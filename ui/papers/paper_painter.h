@@ -17,7 +17,8 @@ namespace evenfall::ui {
 /// A paper set on pages: one painting for preview, PDF and printer.
 class PaperPainter {
   public:
-    /// Faults: `paper-font-missing`, `paper-does-not-fit`.
+    /// Loosely where that takes no page more than tightly. Faults: `paper-font-missing`,
+    /// `paper-does-not-fit`.
     static Result<PaperPainter> set(const papers::Document& document, const PaperOptions& options);
 
     int page_count() const { return static_cast<int>(pages_.size()); }
@@ -32,8 +33,11 @@ class PaperPainter {
     QImage picture(int page, double scale) const;
 
   private:
-    PaperPainter(papers::Document document, const PaperOptions& options)
-        : document_(std::move(document)), options_(options), style_(options, document_.for_record) {}
+    PaperPainter(papers::Document document, const PaperOptions& options, bool tight)
+        : document_(std::move(document)), options_(options), style_(options, document_.for_record, tight) {}
+    /// False where something is higher than a page.
+    bool set_pages();
+    double page_room() const;
     void paint_head(QPainter& painter) const;
     void paint_foot(QPainter& painter, int page) const;
     /// Where a card is cut out.

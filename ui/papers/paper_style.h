@@ -41,8 +41,9 @@ bool paper_font_available();
 /// Sizes of type and of the page, in points (1/72 inch). What is followed is never below 11 points, or 18 in
 /// large print.
 struct PaperStyle {
-    /// `for_record`: a sheet that is filed and not followed is set smaller, to stay on one page.
-    explicit PaperStyle(const PaperOptions& options, bool for_record = false);
+    /// `for_record`: a sheet that is filed and not followed is set smaller, to stay on one page. `tight`:
+    /// less white between things, never smaller words of what is followed.
+    explicit PaperStyle(const PaperOptions& options, bool for_record = false, bool tight = false);
 
     QSizeF page;
     double margin = 36;
@@ -52,6 +53,7 @@ struct PaperStyle {
     double part = 16;
     double title = 20;
     double gap = 5;  ///< between lines that belong together
+    bool tight = false;
     double width() const { return page.width() - 2 * margin; }
 };
 

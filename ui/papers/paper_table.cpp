@@ -5,16 +5,18 @@
 
 #include "drawing/pieces.h"
 #include "papers/paper_blocks.h"
+#include "papers/paper_columns.h"
 
 namespace evenfall::ui {
 namespace {
 
 using namespace papers;
 
-constexpr double kPad = 4;
-constexpr double kNarrowest = 8.6;  // of a dose column, in sizes of type: below it words would break apart
-constexpr double kTwiceAsWide = 1.8;
+constexpr double kPad = kCellPad;
+constexpr double kStackedTitle = 0.30;  // of the width, where dose times stand under each other
 constexpr double kMostOfAPage = 0.8;
+constexpr double kLeastSpare = 4;    // of a column to write in, in sizes of type
+constexpr double kMuchLower = 0.75;  // of the height of columns: what one under the other has to win
 
 /// Something drawn in a cell, one under the other.
 struct Element {
@@ -24,7 +26,14 @@ struct Element {
 
 class CellSetter {
   public:
-    CellSetter(const PaperStyle& style, double width) : style_(style), width_(width) {}
+    /// Without drawings where a row above says and draws the same pieces.
+    CellSetter(const PaperStyle& style, double width, bool draws = true)
+        : style_(style), width_(width), draws_(draws) {}
+
+    /// Whether a dose's drawing and its words fit on one line.
+    bool fits_beside(const DoseInCell& dose) const {
+        return dose.lines.size() == 1 && beside_left(dose) + words_of(dose).natural_width() <= width_;
+    }
 
     void add_text(const std::string& text, bool bold) {
         const PaperText set(paper_string(text), {style_.text, bold, kPaperInk}, width_);
@@ -34,7 +43,7 @@ class CellSetter {
     void add_pieces(const std::vector<Piece>& pieces) {
         if (pieces.empty()) return;
         PieceLayout layout;
-        layout.unit = style_.text * 1.25;
+        layout.unit = style_.text * kFigure;
         layout.gap = style_.text * 0.22;
         layout.line_gap = style_.text * 0.25;
         layout.most_width = width_;
@@ -62,14 +71,11 @@ class CellSetter {
 
     /// Pieces with their words beside them, where both fit on one line.
     bool add_beside(const DoseInCell& dose) {
-        if (dose.pieces.empty() || dose.lines.size() != 1) return false;
-        PieceLayout layout;
-        layout.unit = style_.text * 1.25;
-        layout.gap = style_.text * 0.22;
+        if (!draws_ || dose.pieces.empty() || !fits_beside(dose)) return false;
+        const PieceLayout layout = one_line();
         const QSizeF size = pieces_size(dose.pieces, layout);
-        const double left = size.width() + style_.text * 0.7;
-        const PaperText set(paper_string(dose.lines.front()), {style_.text, false, kPaperInk}, 1e5);
-        if (left + set.natural_width() > width_) return false;
+        const double left = beside_left(dose);
+        const PaperText set = words_of(dose);
         const double height = std::max(size.height(), set.height());
         add(height + 1.5, [=, pieces = dose.pieces](QPainter& painter, const QPointF& at) {
             paint_pieces(painter, at, pieces, layout, {kPaperInk, kPaperRule, Qt::white});
@@ -83,7 +89,7 @@ class CellSetter {
         for (const DoseInCell& dose : cell.doses) {
             if (dose.tick_box) box_tops_.push_back(height_);
             if (!add_beside(dose)) {
-                add_pieces(dose.pieces);
+                if (draws_) add_pieces(dose.pieces);
                 for (const std::string& line : dose.lines) add_text(line, false);
             }
             add_was(dose.was);
@@ -99,6 +105,19 @@ class CellSetter {
     std::vector<Element> take() && { return std::move(elements_); }
 
   private:
+    PieceLayout one_line() const {
+        PieceLayout layout;
+        layout.unit = style_.text * kFigure;
+        layout.gap = style_.text * 0.22;
+        return layout;
+    }
+    double beside_left(const DoseInCell& dose) const {
+        return pieces_size(dose.pieces, one_line()).width() + style_.text * 0.7;
+    }
+    PaperText words_of(const DoseInCell& dose) const {
+        return PaperText(paper_string(dose.lines.front()), {style_.text, false, kPaperInk}, 1e5);
+    }
+
     void add(double height, std::function<void(QPainter&, const QPointF&)> paint) {
         elements_.push_back({height, std::move(paint)});
         height_ += height;
@@ -106,6 +125,7 @@ class CellSetter {
 
     const PaperStyle& style_;
     double width_;
+    bool draws_;
     double height_ = 0;
     std::vector<Element> elements_;
     std::vector<double> box_tops_;
@@ -128,50 +148,23 @@ void paint_tick_boxes(QPainter& painter, const QPointF& at, const std::vector<do
 
 class TableSetter {
   public:
-    TableSetter(const Table& table, const PaperStyle& style, double width)
-        : table_(table), style_(style), width_(width), box_(style.text * 1.05) {
-        double shares = 0;
-        for (const Column& column : table.columns) shares += column.share;
-        for (const Column& column : table.columns) widths_.push_back(width * column.share / shares);
-        keep_heads_whole();
-    }
+    /// Without widths of its columns, one dose time stands under the other.
+    TableSetter(const Table& table, const PaperStyle& style, double width, std::vector<double> widths)
+        : table_(table),
+          style_(style),
+          width_(width),
+          box_(tick_box_side(style)),
+          drop_(style.tight ? kPad / 2 : kPad),
+          widths_(std::move(widths)),
+          stacked_(widths_.empty()) {}
 
     Atoms set() {
-        stacked_ = is_narrow();
         if (!stacked_) head_ = head_atom();
         for (const Group& group : table_.groups) set_group(group);
         return std::move(atoms_);
     }
 
   private:
-    /// Widens a column whose heading would break inside a word, at the cost of the widest.
-    void keep_heads_whole() {
-        for (std::size_t i = 0; i < widths_.size(); ++i) {
-            const double least =
-                longest_word(table_.columns[i].title, {style_.text, true, Qt::white}) + 2 * kPad + 1;
-            const auto widest = std::ranges::max_element(widths_);
-            if (widths_[i] >= least || *widest - (least - widths_[i]) < least) continue;
-            *widest -= least - widths_[i];
-            widths_[i] = least;
-        }
-    }
-
-    bool has_ticks() const {
-        for (const Group& group : table_.groups)
-            for (const Row& row : group.rows)
-                for (const Cell& cell : row)
-                    if (cell.tick_box) return true;
-        return false;
-    }
-
-    bool is_narrow() const {
-        for (std::size_t i = 0; i < table_.columns.size(); ++i)
-            if (table_.columns[i].share >= kTwiceAsWide &&
-                widths_[i] - (has_ticks() ? box_ + kPad : 0) < style_.text * kNarrowest)
-                return true;
-        return widths_.front() < style_.text * 6.2;
-    }
-
     std::shared_ptr<const Atom> head_atom() const {
         struct Head {
             PaperText title, note;
@@ -187,15 +180,15 @@ class TableSetter {
             height = std::max(height, heads.back().title.height() + (note ? heads.back().note.height() : 0));
         }
         auto atom = std::make_shared<Atom>();
-        atom->height = height + 2 * kPad;
+        atom->height = height + 2 * drop_;
         atom->glue = Glue::hard;
-        atom->paint = [heads, widths = widths_, width = width_, height](QPainter& painter,
-                                                                        const QPointF& at) {
-            painter.fillRect(QRectF(at, QSizeF(width, height + 2 * kPad)), kPaperInk);
+        atom->paint = [heads, widths = widths_, width = width_, height, drop = drop_](QPainter& painter,
+                                                                                      const QPointF& at) {
+            painter.fillRect(QRectF(at, QSizeF(width, height + 2 * drop)), kPaperInk);
             double x = at.x() + kPad;
             for (std::size_t i = 0; i < heads.size(); ++i) {
-                heads[i].title.paint(painter, {x, at.y() + kPad});
-                heads[i].note.paint(painter, {x, at.y() + kPad + heads[i].title.height()});
+                heads[i].title.paint(painter, {x, at.y() + drop});
+                heads[i].note.paint(painter, {x, at.y() + drop + heads[i].title.height()});
                 x += widths[i];
             }
         };
@@ -204,7 +197,7 @@ class TableSetter {
 
     std::shared_ptr<Atom> band_atom(const std::vector<std::string>& lines) const {
         std::vector<PaperText> texts;
-        double height = 2 * kPad;
+        double height = 2 * drop_;
         for (const std::string& line : lines) {
             texts.emplace_back(paper_string(line),
                                PaperText::Face{style_.text, &line == &lines.front(), kPaperInk},
@@ -214,10 +207,10 @@ class TableSetter {
         auto atom = std::make_shared<Atom>();
         atom->height = height;
         atom->glue = Glue::hard;
-        atom->paint = [texts, height, width = width_](QPainter& painter, const QPointF& at) {
+        atom->paint = [texts, height, width = width_, drop = drop_](QPainter& painter, const QPointF& at) {
             painter.fillRect(QRectF(at, QSizeF(width, height)), kPaperFill);
             painter.fillRect(QRectF(at, QSizeF(width, 1.6)), kPaperInk);
-            double y = at.y() + kPad;
+            double y = at.y() + drop;
             for (const PaperText& text : texts) {
                 text.paint(painter, {at.x() + kPad, y});
                 y += text.height();
@@ -241,15 +234,33 @@ class TableSetter {
             atoms_.push_back(band);
         }
         atoms_.insert(atoms_.end(), lead.begin(), lead.end());
+        const bool draws = lead.empty() || all_fit_beside(group);
         for (const Row& row : group.rows) {
             const bool last = &row == &group.rows.back();
             const bool leads = group.band.empty() && &row == &group.rows.front();
             const Atoms& repeat = leads ? (&group == &table_.groups.front() ? Atoms{} : heads) : again;
             if (stacked_)
-                set_stacked(row, repeat, last);
+                set_stacked(row, repeat, last, draws);
             else
-                set_row(row, repeat, last);
+                set_row(row, repeat, last, draws);
         }
+    }
+
+    double room_of(std::size_t column, const Cell& cell) const {
+        const double indent = box_ + kPad;
+        if (stacked_) return width_ - width_ * kStackedTitle - indent - 2 * kPad;
+        return widths_[column] - 2 * kPad - (cell.tick_box ? indent : 0);
+    }
+
+    /// Whether every day of a group has room for its drawings beside the words: then all are drawn, else
+    /// none.
+    bool all_fit_beside(const Group& group) const {
+        for (const Row& row : group.rows)
+            for (std::size_t i = 0; i < row.size(); ++i)
+                for (const DoseInCell& dose : row[i].doses)
+                    if (!dose.pieces.empty() && !CellSetter(style_, room_of(i, row[i])).fits_beside(dose))
+                        return false;
+        return true;
     }
 
     /// The leading row of a group, on grey, held to what follows it.
@@ -257,9 +268,9 @@ class TableSetter {
         Atoms kept = std::move(atoms_);
         atoms_.clear();
         if (stacked_)
-            set_stacked(row, {}, false);
+            set_stacked(row, {}, false, true);
         else
-            set_row(row, {}, false);
+            set_row(row, {}, false, true);
         Atoms lead = std::exchange(atoms_, std::move(kept));
         for (auto& each : lead) {
             auto atom = std::make_shared<Atom>(*each);
@@ -274,27 +285,28 @@ class TableSetter {
         return lead;
     }
 
-    void set_row(const Row& row, const Atoms& repeat, bool last) {
+    void set_row(const Row& row, const Atoms& repeat, bool last, bool draws) {
         std::vector<std::vector<Element>> cells;
         std::vector<std::vector<double>> boxes;
         double height = 0;
         for (std::size_t i = 0; i < row.size(); ++i) {
             const double indent = row[i].tick_box ? box_ + kPad : 0;
-            CellSetter setter(style_, widths_[i] - 2 * kPad - indent);
+            CellSetter setter(style_, widths_[i] - 2 * kPad - indent, draws);
             setter.add_cell(row[i]);
             height = std::max(height, setter.height());
             boxes.push_back(setter.box_tops());
             cells.push_back(std::move(setter).take());
         }
         auto atom = std::make_shared<Atom>();
-        atom->height = height + 2 * kPad;
+        atom->height = height + 2 * drop_;
         atom->glue = last ? Glue::none : Glue::soft;
         atom->repeated = repeat;
         atom->paint = [cells, boxes, row, widths = widths_, columns = table_.columns, box = box_,
-                       height = atom->height, width = width_](QPainter& painter, const QPointF& at) {
+                       height = atom->height, width = width_,
+                       drop = drop_](QPainter& painter, const QPointF& at) {
             double x = at.x();
             for (std::size_t i = 0; i < cells.size(); ++i) {
-                const QPointF corner(x + kPad, at.y() + kPad);
+                const QPointF corner(x + kPad, at.y() + drop);
                 painter.setPen(QPen(kPaperRule, columns[i].sum ? 1.6 : 0.5));
                 if (i > 0) painter.drawLine(QPointF(x, at.y()), QPointF(x, at.y() + height));
                 paint_tick_boxes(painter, corner + QPointF(0, 1), boxes[i], box);
@@ -308,13 +320,13 @@ class TableSetter {
     }
 
     /// One line of a stacked row: the column's title on the left, its cell on the right.
-    std::shared_ptr<Atom> stacked_line(const Column& column, const Cell& cell) const {
-        const double left_width = width_ * 0.30;
+    std::shared_ptr<Atom> stacked_line(const Column& column, const Cell& cell, bool draws) const {
+        const double left_width = width_ * kStackedTitle;
         const double indent = box_ + kPad;
         CellSetter title(style_, left_width - 3 * kPad);
         const bool clock = !column.note.empty() && !column.sum;
         title.add_text(clock ? column.title + " " + column.note : column.title, column.sum);
-        CellSetter setter(style_, width_ - left_width - indent - 2 * kPad);
+        CellSetter setter(style_, width_ - left_width - indent - 2 * kPad, draws);
         if (column.sum)
             for (const std::string& line : cell.lines) setter.add_text(line + ", " + column.note, false);
         else
@@ -334,7 +346,7 @@ class TableSetter {
         return atom;
     }
 
-    void set_stacked(const Row& row, const Atoms& repeat, bool last) {
+    void set_stacked(const Row& row, const Atoms& repeat, bool last, bool draws) {
         std::string title = row.front().strong.empty() ? std::string() : row.front().strong.front();
         for (const std::string& line : row.front().lines) title += (title.empty() ? "" : " ") + line;
         const auto head_line = [&](Glue glue) {
@@ -358,7 +370,7 @@ class TableSetter {
         double height = first->height;
         for (std::size_t i = 1; i < row.size(); ++i) {
             if (row[i] == Cell{}) continue;
-            lines.push_back(stacked_line(table_.columns[i], row[i]));
+            lines.push_back(stacked_line(table_.columns[i], row[i], draws));
             lines.back()->repeated = again;
             height += lines.back()->height;
         }
@@ -375,16 +387,64 @@ class TableSetter {
     const PaperStyle& style_;
     double width_;
     double box_;
+    double drop_;  ///< white above and below what stands in a row
     std::vector<double> widths_;
-    bool stacked_ = false;
+    bool stacked_;
     std::shared_ptr<const Atom> head_;
     Atoms atoms_;
 };
 
+/// The columns' widths: what begins a row on one line where the others leave room for it.
+std::vector<double> widths_of(const Table& table, const PaperStyle& style, double width) {
+    std::vector<double> shares;
+    for (const Column& column : table.columns) shares.push_back(column.share);
+    const std::vector<double> least = least_column_widths(table, style);
+    std::vector<double> one_line = least;
+    const PaperText::Face bold{style.text, true, kPaperInk};
+    for (const Group& group : table.groups)
+        for (const Row& row : group.rows)
+            for (const std::string& line : row.front().strong)
+                one_line.front() =
+                    std::max(one_line.front(),
+                             PaperText(paper_string(line), bold, 1e5).natural_width() + 2 * kPad + 1);
+    const std::vector<double> widths = shared_widths(width, one_line, shares);
+    return widths.empty() ? shared_widths(width, least, shares) : widths;
+}
+
+/// The table as it is, or without its column for notes where that would be too narrow to write in.
+Table without_narrow_spare(const Table& table, const PaperStyle& style, double width) {
+    const auto spare = std::ranges::find_if(table.columns, &Column::spare);
+    if (spare == table.columns.end()) return table;
+    const auto at = spare - table.columns.begin();
+    const std::vector<double> widths = widths_of(table, style, width);
+    if (!widths.empty() && widths[static_cast<std::size_t>(at)] >= kLeastSpare * style.text) return table;
+    Table without = table;
+    without.columns.erase(without.columns.begin() + at);
+    const auto drop = [at](Row& row) {
+        if (at < std::ssize(row)) row.erase(row.begin() + at);
+    };
+    for (Group& group : without.groups) {
+        drop(group.lead);
+        std::ranges::for_each(group.rows, drop);
+    }
+    return without;
+}
+
+double height_of(const Atoms& atoms) {
+    double height = 0;
+    for (const auto& atom : atoms) height += atom->height;
+    return height;
+}
+
 }  // namespace
 
 Atoms table_atoms(const Table& table, const PaperStyle& style, double width) {
-    return TableSetter(table, style, width).set();
+    const Table shown = without_narrow_spare(table, style, width);
+    Atoms stacked = TableSetter(shown, style, width, {}).set();
+    std::vector<double> widths = widths_of(shown, style, width);
+    if (widths.empty()) return stacked;
+    Atoms beside = TableSetter(shown, style, width, std::move(widths)).set();
+    return height_of(stacked) < kMuchLower * height_of(beside) ? stacked : beside;
 }
 
 }  // namespace evenfall::ui

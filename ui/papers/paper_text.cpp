@@ -39,7 +39,7 @@ bool paper_font_available() {
     return QFontDatabase::families().contains(QString::fromLatin1(kPaperFont));
 }
 
-PaperStyle::PaperStyle(const PaperOptions& options, bool for_record) {
+PaperStyle::PaperStyle(const PaperOptions& options, bool for_record, bool is_tight) : tight(is_tight) {
     page =
         QPageSize::size(options.size == PaperSize::a4 ? QPageSize::A4 : QPageSize::Letter, QPageSize::Point);
     if (for_record && !options.large_print) {
@@ -50,14 +50,20 @@ PaperStyle::PaperStyle(const PaperOptions& options, bool for_record) {
         title = 15;
         gap = 3;
     }
-    if (!options.large_print) return;
-    margin = 34;
-    text = 18;
-    small = 12;
-    heading = 20;
-    part = 23;
-    title = 27;
-    gap = 7;
+    if (options.large_print) {
+        margin = 34;
+        text = 18;
+        small = 12;
+        heading = 20;
+        part = 23;
+        title = 27;
+        gap = 7;
+    }
+    if (!tight) return;
+    margin -= 6;
+    gap *= 0.5;
+    part = heading + 1;
+    title = heading + 3;
 }
 
 PaperText::PaperText(const QString& text, const Face& face, double width) : colour_(face.colour) {
@@ -90,7 +96,7 @@ void PaperText::paint(QPainter& painter, const QPointF& top_left) const {
 
 double longest_word(const std::string& text, const PaperText::Face& face) {
     double widest = 0;
-    for (const QString& word : paper_string(text).split(u' ', Qt::SkipEmptyParts))
+    for (const QString& word : with_units_kept(paper_string(text)).split(u' ', Qt::SkipEmptyParts))
         widest = std::max(widest, PaperText(word, face, 1e5).natural_width());
     return widest;
 }

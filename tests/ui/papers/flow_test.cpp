@@ -56,5 +56,33 @@ TEST(Flow, RefusesWhatIsHigherThanAPage) {
     EXPECT_FALSE(flow({atom(101)}, 100).has_value());
 }
 
+std::vector<std::size_t> even_counts(const Atoms& atoms, double height) {
+    const auto pages = flow_evenly(atoms, height);
+    std::vector<std::size_t> sizes;
+    if (pages)
+        for (const PaperPage& page : *pages) sizes.push_back(page.size());
+    return sizes;
+}
+
+TEST(Flow, FillsPagesEvenlyWhereTheLastWouldBeNearlyEmpty) {
+    Atoms atoms;
+    for (int i = 0; i < 11; ++i) atoms.push_back(atom(10));
+    EXPECT_EQ(counts(atoms, 100), (Sizes{10, 1}));
+    EXPECT_EQ(even_counts(atoms, 100), (Sizes{6, 5}));
+    for (int i = 0; i < 5; ++i) atoms.push_back(atom(10));
+    EXPECT_EQ(even_counts(atoms, 100), (Sizes{10, 6}));
+}
+
+TEST(Flow, EvensOutPartByPartAndBreaksNoStepForIt) {
+    Atoms atoms{atom(90)};
+    for (int i = 0; i < 2; ++i) atoms.push_back(atom(10));
+    auto next = atom(60, Glue::soft);
+    next->begins_page = true;
+    atoms.push_back(next);
+    atoms.push_back(atom(30));
+    atoms.push_back(atom(20));
+    EXPECT_EQ(even_counts(atoms, 100), (Sizes{1, 2, 2, 1}));
+}
+
 }  // namespace
 }  // namespace evenfall::ui

@@ -1,0 +1,138 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <QTemporaryDir>
+#include <iostream>
+#include <map>
+#include <optional>
+
+#include <gtest/gtest.h>
+
+#include "papers/caseload.h"
+#include "papers/papers.h"
+#include "papers/sample.h"
+#include "papers/write_pdf.h"
+#include "ui/papers/page_words.h"
+
+// Every page of every paper of the demo caseload, as poppler sees it. EVENFALL_EVERY_PAPER=1 takes every
+// person in every way of printing; without it each way of printing takes every eleventh person, in turn.
+// EVENFALL_KEEP_PAPERS=FOLDER keeps the PDFs there, to be looked at.
+
+namespace evenfall::ui {
+namespace {
+
+struct Way {
+    std::string language;
+    PaperOptions options;
+};
+
+std::vector<Way> every_way() {
+    std::vector<Way> ways;
+    for (const char* language : {"en", "es"})
+        for (const PaperSize size : {PaperSize::a4, PaperSize::letter})
+            for (const bool large : {false, true}) ways.push_back({language, {size, large}});
+    return ways;
+}
+
+std::string name_of(Paper paper, const papers::PaperSource& source, const Way& way) {
+    return source.person.reference + " " + word(paper) + " " + way.language + " " + word(way.options.size) +
+           (way.options.large_print ? " large" : "");
+}
+
+/// How many pages a paper may take in normal print; large print may take twice as many of those that must
+/// stand on one.
+std::optional<std::size_t> most_pages(Paper paper, bool large) {
+    switch (paper) {
+        case Paper::letter:
+        case Paper::diary:
+        case Paper::call:
+            return large ? 2 : 1;
+        case Paper::card:
+        case Paper::report:
+            return large ? std::nullopt : std::optional<std::size_t>(1);
+        default:
+            return std::nullopt;
+    }
+}
+
+class PaperLayout : public testing::Test {
+  protected:
+    /// False where this paper cannot be made of this person: no plan, no diary.
+    bool check(Paper paper, const papers::PaperSource& source, const Way& way, bool counts_pages = true) {
+        auto document = papers::make_paper(paper, source, papers::shipped_texts(way.language));
+        if (!document) return false;
+        const std::string name = name_of(paper, source, way);
+        const QString kept = qEnvironmentVariable("EVENFALL_KEEP_PAPERS");
+        const QString file = kept.isEmpty() ? folder_.filePath(QStringLiteral("paper.pdf"))
+                                            : kept + QStringLiteral("/") +
+                                                  QString::fromStdString(name).replace(u' ', u'-') +
+                                                  QStringLiteral(".pdf");
+        const auto written = write_pdf(*document, way.options, file, true);
+        EXPECT_TRUE(written.ok()) << name;
+        if (!written) return true;
+        for (const std::string& fault : layout_faults(*document, file, way.options.large_print))
+            ADD_FAILURE() << name << ": " << fault;
+        const std::size_t pages = words_of_pages(file).size();
+        const auto most = most_pages(paper, way.options.large_print);
+        if (counts_pages) {
+            EXPECT_LE(pages, most.value_or(pages)) << name;
+        }
+        count_[word(paper) + (way.options.large_print ? " large" : "")] += pages;
+        ++papers_;
+        return true;
+    }
+    QTemporaryDir folder_;
+    std::map<std::string, std::size_t> count_;
+    int papers_ = 0;
+};
+
+TEST_F(PaperLayout, NoWordIsCutLaidOverAnotherOrLeftAloneInTheDemoCaseload) {
+    const papers::Caseload caseload;
+    ASSERT_GE(caseload.people().size(), 16u);
+    const bool every = qEnvironmentVariableIsSet("EVENFALL_EVERY_PAPER");
+    const std::size_t stride = every ? 1 : 11;
+    std::size_t way_number = 0;
+    for (const Way& way : every_way()) {
+        for (std::size_t i = way_number++ % stride; i < caseload.people().size(); i += stride)
+            for (const auto& [paper, name] : Words<Paper>::table) check(paper, caseload.people()[i], way);
+    }
+    EXPECT_GT(papers_, every ? 800 : 60);
+    for (const auto& [paper, pages] : count_) std::cout << paper << ": " << pages << " pages\n";
+}
+
+TEST_F(PaperLayout, NoWordIsCutInThePapersOfTheHardestPeople) {
+    for (const papers::PaperSource& made :
+         {papers::two_steps(), papers::every_risk(), papers::two_agents(), papers::crossing_over(),
+          papers::from_a_bottle(), papers::down_to_off()}) {
+        papers::PaperSource source = made;
+        source.supply = papers::some_supply(source);
+        for (const Way& way : every_way())
+            for (const Paper paper :
+                 {Paper::schedule, Paper::pharmacy, Paper::diary, Paper::call, Paper::letter})
+                EXPECT_TRUE(check(paper, source, way, false));  // every risk at once may take a page more
+    }
+}
+
+// The check itself: a page that is wrong is said to be so.
+TEST_F(PaperLayout, TheCheckFindsWhatIsWrong) {
+    papers::Document document;
+    document.title = "A title";
+    document.footer.page = "Page {page} of {pages}";
+    document.footer.patient = "Reference river-17";
+    document.footer.version = "Version";
+    document.blocks.push_back(
+        {papers::Paragraph{"Anxiety and sleep and more to fill a page with lines."}, false});
+    document.blocks.push_back({papers::PageBreak{}, false});
+    document.blocks.push_back({papers::Heading{"A heading alone"}, false});
+    const QString file = folder_.filePath(QStringLiteral("wrong.pdf"));
+    ASSERT_TRUE(write_pdf(document, {}, file, true).ok());
+    auto faults = layout_faults(document, file, false);
+    EXPECT_TRUE(std::ranges::any_of(
+        faults, [](const std::string& fault) { return fault.find("page 2 of 2: holds only a line") == 0; }));
+    std::get<papers::Paragraph>(document.blocks.front().content).text = "Anxie ty and sleep and more";
+    faults = layout_faults(document, file, false);
+    EXPECT_TRUE(std::ranges::any_of(faults, [](const std::string& fault) {
+        return fault.find("broken word: Anxiety") != std::string::npos;
+    }));
+}
+
+}  // namespace
+}  // namespace evenfall::ui

@@ -1,0 +1,257 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "ui/papers/page_words.h"
+
+#include <QProcess>
+#include <QRegularExpression>
+#include <QXmlStreamReader>
+#include <algorithm>
+#include <functional>
+
+#include "rules/texts.h"
+
+namespace evenfall::ui {
+namespace {
+
+constexpr double kEdge = 20;     // points that most printers cannot reach
+constexpr double kTouch = 1.0;   // points by which boxes may touch
+constexpr double kEmpty = 0.22;  // of the room of a page: less is a nearly empty page
+constexpr std::size_t kFewLines = 3;
+constexpr qsizetype kBetween = 80;  // characters of headings between the parts of a step
+
+QString plain(QString text) {
+    return text.replace(QChar(0x00A0), u' ').normalized(QString::NormalizationForm_KC);
+}
+
+QString without_spaces(QString text) {
+    return plain(std::move(text)).remove(u' ');
+}
+
+void take_words(std::set<QString>& words, const QString& text) {
+    for (const QString& word : plain(text).split(u' ', Qt::SkipEmptyParts)) {
+        words.insert(word);
+        // A line may end behind a hyphen or a slash that the text itself has.
+        static const QRegularExpression kInside(QStringLiteral("(?<=[-/])(?=.)"));
+        const QStringList parts = word.split(kInside);
+        for (qsizetype from = 0; from < parts.size(); ++from)
+            for (qsizetype to = from + 1; to <= parts.size(); ++to)
+                words.insert(parts.mid(from, to - from).join(QString()));
+    }
+}
+
+/// The lines of a page: the tops of words that do not stand beside one another.
+std::size_t line_count(const std::vector<PageWord>& words) {
+    std::vector<double> tops;
+    for (const PageWord& word : words)
+        if (std::ranges::none_of(tops, [&](double top) { return std::abs(top - word.box.top()) < 4; }))
+            tops.push_back(word.box.top());
+    return tops.size();
+}
+
+/// Where the foot begins: the highest of the words "Page x of y" at the page's right.
+double foot_top(const PageWords& page) {
+    double top = 0;
+    for (const PageWord& word : page.words) top = std::max(top, word.box.top());
+    // The foot holds at most a symbol's height.
+    double first = top;
+    for (const PageWord& word : page.words)
+        if (word.box.top() > page.size.height() - 105) first = std::min(first, word.box.top());
+    return first;
+}
+
+/// The text of each page in the order in which it is drawn, without spaces.
+QStringList raw_pages(const QString& file) {
+    QProcess process;
+    process.start(QStringLiteral("pdftotext"), {QStringLiteral("-raw"), file, QStringLiteral("-")});
+    process.waitForFinished(30'000);
+    QString all = QString::fromUtf8(process.readAllStandardOutput());
+    QStringList pages;
+    for (const QString& page : all.split(u'\f'))
+        pages << plain(page).remove(QRegularExpression(QStringLiteral("\\s")));
+    return pages;
+}
+
+/// Whether a page says these texts one after the other, with little between them.
+bool stands_whole(const QString& page, const std::vector<std::string>& whole) {
+    const QString first = without_spaces(QString::fromStdString(whole.front()));
+    for (qsizetype begin = page.indexOf(first); begin >= 0; begin = page.indexOf(first, begin + 1)) {
+        qsizetype at = begin;
+        qsizetype length = 0;
+        for (const std::string& text : whole) {
+            const QString wanted = without_spaces(QString::fromStdString(text));
+            at = page.indexOf(wanted, at);
+            if (at < 0) return false;
+            at += wanted.size();
+            length += wanted.size();
+        }
+        if (at - begin <= 2 * length + kBetween) return true;
+    }
+    return false;
+}
+
+struct Checker {
+    const papers::Document& document;
+    std::vector<PageWords> pages;
+    bool large;
+    std::vector<std::string> faults;
+
+    void say(std::size_t page, const QString& what) {
+        faults.push_back("page " + std::to_string(page + 1) + " of " + std::to_string(pages.size()) + ": " +
+                         what.toStdString());
+    }
+
+    void edges() {
+        for (std::size_t i = 0; i < pages.size(); ++i)
+            for (const PageWord& word : pages[i].words)
+                if (word.box.left() < kEdge || word.box.top() < kEdge ||
+                    word.box.right() > pages[i].size.width() - kEdge ||
+                    word.box.bottom() > pages[i].size.height() - kEdge)
+                    say(i, QStringLiteral("leaves the page: ") + word.text);
+    }
+
+    void overlaps() {
+        for (std::size_t i = 0; i < pages.size(); ++i) {
+            auto words = pages[i].words;
+            std::ranges::sort(words, {}, [](const PageWord& word) { return word.box.top(); });
+            for (std::size_t a = 0; a < words.size(); ++a)
+                for (std::size_t b = a + 1; b < words.size(); ++b) {
+                    if (words[b].box.top() >= words[a].box.bottom()) break;
+                    const QRectF both = words[a].box.intersected(words[b].box);
+                    if (both.width() > kTouch && both.height() > kTouch)
+                        say(i, QStringLiteral("overlap: ") + words[a].text + QStringLiteral(" and ") +
+                                   words[b].text);
+                }
+        }
+    }
+
+    void broken_words() {
+        const std::set<QString> known = words_of_document(document, static_cast<int>(pages.size()));
+        for (std::size_t i = 0; i < pages.size(); ++i)
+            for (const PageWord& word : pages[i].words)
+                for (const QString& part : plain(word.text).split(u' ', Qt::SkipEmptyParts))
+                    if (!known.contains(part)) say(i, QStringLiteral("broken word: ") + part);
+    }
+
+    /// The words between the head of a later page and its foot.
+    std::vector<PageWord> content_of(std::size_t i) const {
+        const double from = i == 0 ? 0 : kEdge + (large ? 34 : 30);
+        const double to = foot_top(pages[i]);
+        std::vector<PageWord> content;
+        for (const PageWord& word : pages[i].words)
+            if (word.box.top() >= from && word.box.bottom() < to + 2) content.push_back(word);
+        return content;
+    }
+
+    void empty_pages() {
+        for (std::size_t i = 0; i < pages.size(); ++i) {
+            const auto content = content_of(i);
+            if (line_count(content) < kFewLines) {
+                say(i, QStringLiteral("holds only a line or two"));
+                continue;
+            }
+            double low = 0;
+            for (const PageWord& word : content) low = std::max(low, word.box.bottom());
+            const double top = kEdge + 30;
+            const double filled = (low - top) / (foot_top(pages[i]) - top);
+            if (pages.size() > 1 && filled < kEmpty)
+                say(i, QStringLiteral("is nearly empty (%1 %)").arg(std::lround(filled * 100)));
+        }
+    }
+
+    void broken_steps(const QString& file) {
+        const QStringList texts = raw_pages(file);
+        for (const std::vector<std::string>& whole : wholes_of(document))
+            if (std::ranges::none_of(texts, [&](const QString& page) { return stands_whole(page, whole); }))
+                faults.push_back("is broken between pages: " + whole.front());
+    }
+};
+
+void take_cell(std::vector<std::string>& texts, const papers::Cell& cell) {
+    texts.insert(texts.end(), cell.strong.begin(), cell.strong.end());
+    for (const papers::DoseInCell& dose : cell.doses) {
+        texts.insert(texts.end(), dose.lines.begin(), dose.lines.end());
+        if (!dose.was.empty()) texts.push_back(dose.was);
+    }
+    texts.insert(texts.end(), cell.lines.begin(), cell.lines.end());
+}
+
+void for_each_cell(const papers::Document& document, const std::function<void(const papers::Cell&)>& visit) {
+    for (const papers::Block& block : document.blocks) {
+        const auto* table = std::get_if<papers::Table>(&block.content);
+        if (!table) continue;
+        for (const papers::Group& group : table->groups) {
+            for (const papers::Cell& cell : group.lead) visit(cell);
+            for (const papers::Row& row : group.rows)
+                for (const papers::Cell& cell : row) visit(cell);
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<PageWords> words_of_pages(const QString& file) {
+    QProcess process;
+    process.start(QStringLiteral("pdftotext"), {QStringLiteral("-bbox"), file, QStringLiteral("-")});
+    process.waitForFinished(30'000);
+    std::vector<PageWords> pages;
+    QXmlStreamReader reader(process.readAllStandardOutput());
+    const auto number = [&](const char* name) {
+        return reader.attributes().value(QString::fromLatin1(name)).toDouble();
+    };
+    while (!reader.atEnd()) {
+        if (reader.readNext() != QXmlStreamReader::StartElement) continue;
+        if (reader.name() == QStringLiteral("page"))
+            pages.push_back({QSizeF(number("width"), number("height")), {}});
+        if (reader.name() != QStringLiteral("word")) continue;
+        const QRectF box(QPointF(number("xMin"), number("yMin")), QPointF(number("xMax"), number("yMax")));
+        pages.back().words.push_back({reader.readElementText(), box});
+    }
+    return pages;
+}
+
+std::set<QString> words_of_document(const papers::Document& document, int pages) {
+    std::set<QString> words{QStringLiteral("·"), QStringLiteral("———"), QStringLiteral("–")};
+    papers::for_each_text(document, [&](papers::Role, const std::string& text) {
+        take_words(words, QString::fromStdString(text));
+        take_words(words, QString::fromStdString(text) + QStringLiteral(","));  // a sum in a stacked row
+        take_words(words, QString::fromStdString(text) + QStringLiteral(":"));  // the title of a chart
+    });
+    // Many pieces are drawn as one, with their number beside it.
+    words.insert(QStringLiteral("×"));
+    for_each_cell(document, [&](const papers::Cell& cell) {
+        for (const papers::DoseInCell& dose : cell.doses)
+            for (const Piece& piece : dose.pieces) words.insert(QString::number(piece.count));
+    });
+    for (int page = 1; page <= pages; ++page)
+        take_words(words,
+                   QString::fromStdString(fill(document.footer.page, {{"page", std::to_string(page)},
+                                                                      {"pages", std::to_string(pages)}})));
+    return words;
+}
+
+std::vector<std::vector<std::string>> wholes_of(const papers::Document& document) {
+    std::vector<std::vector<std::string>> wholes;
+    for (const papers::Block& block : document.blocks) {
+        const auto* table = std::get_if<papers::Table>(&block.content);
+        if (!table) continue;
+        for (const papers::Group& group : table->groups)
+            for (const papers::Row& row : group.rows) {
+                std::vector<std::string> texts;
+                for (const papers::Cell& cell : row) take_cell(texts, cell);
+                wholes.push_back(std::move(texts));
+            }
+    }
+    return wholes;
+}
+
+std::vector<std::string> layout_faults(const papers::Document& document, const QString& file, bool large) {
+    Checker checker{document, words_of_pages(file), large, {}};
+    if (checker.pages.empty()) return {"no page can be read"};
+    checker.edges();
+    checker.overlaps();
+    checker.broken_words();
+    checker.empty_pages();
+    checker.broken_steps(file);
+    return std::move(checker.faults);
+}
+
+}  // namespace evenfall::ui

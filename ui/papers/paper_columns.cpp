@@ -1,0 +1,83 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/paper_columns.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "drawing/pieces.h"
+#include "papers/paper_text.h"
+
+namespace evenfall::ui {
+
+using namespace papers;
+
+namespace {
+
+constexpr double kFrame = 8;  // points that the frame around a changed dose takes
+
+double widest(const std::vector<std::string>& lines, const PaperText::Face& face) {
+    double width = 0;
+    for (const std::string& line : lines) width = std::max(width, longest_word(line, face));
+    return width;
+}
+
+double least_of(const Cell& cell, const PaperStyle& style, bool led) {
+    const PaperText::Face plain{style.text, false, kPaperInk};
+    const PaperText::Face bold{style.text, true, kPaperInk};
+    double width = std::max(widest(cell.strong, bold), widest(cell.lines, plain));
+    for (const DoseInCell& dose : cell.doses) {
+        width = std::max({width, widest(dose.lines, plain), longest_word(dose.was, bold) + kFrame});
+        for (const Piece& piece : dose.pieces)
+            if (!led) width = std::max(width, figure_size(piece, style.text * kFigure).width());
+    }
+    return width + (cell.tick_box ? tick_box_side(style) + kCellPad : 0);
+}
+
+void widen(std::vector<double>& least, const Row& row, const PaperStyle& style, bool led) {
+    for (std::size_t i = 0; i < row.size() && i < least.size(); ++i)
+        least[i] = std::max(least[i], least_of(row[i], style, led) + 2 * kCellPad + 1);
+}
+
+}  // namespace
+
+double tick_box_side(const PaperStyle& style) {
+    return style.text * 1.05;
+}
+
+std::vector<double> least_column_widths(const Table& table, const PaperStyle& style) {
+    const PaperText::Face plain{style.text, false, kPaperInk};
+    const PaperText::Face bold{style.text, true, kPaperInk};
+    std::vector<double> least;
+    for (const Column& column : table.columns)
+        least.push_back(std::max(longest_word(column.title, bold), longest_word(column.note, plain)) +
+                        2 * kCellPad + 1);
+    for (const Group& group : table.groups) {
+        widen(least, group.lead, style, false);
+        for (const Row& row : group.rows) widen(least, row, style, !group.lead.empty());
+    }
+    return least;
+}
+
+std::vector<double> shared_widths(double width, const std::vector<double>& least,
+                                  const std::vector<double>& shares) {
+    if (std::accumulate(least.begin(), least.end(), 0.0) > width) return {};
+    // A column that its share would make too narrow takes its least; the others share what is left.
+    std::vector<bool> fixed(least.size(), false);
+    while (true) {
+        double room = width;
+        double open = 0;
+        for (std::size_t i = 0; i < least.size(); ++i)
+            (fixed[i] ? room : open) += fixed[i] ? -least[i] : shares[i];
+        std::vector<double> widths;
+        bool all_wide = true;
+        for (std::size_t i = 0; i < least.size(); ++i) {
+            widths.push_back(fixed[i] ? least[i] : room * shares[i] / open);
+            if (fixed[i] || widths[i] >= least[i]) continue;
+            fixed[i] = true;
+            all_wide = false;
+        }
+        if (all_wide) return widths;
+    }
+}
+
+}  // namespace evenfall::ui
