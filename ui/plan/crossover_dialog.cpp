@@ -26,6 +26,7 @@ namespace {
 
 constexpr int kFieldsWidth = 280;
 constexpr int kWidth = 1310, kHeight = 860;
+constexpr int kLeastCards = 260;  // a way with its figures, its button and its first stage
 constexpr int kMostDays = 90;
 constexpr int kUsualDays = 7;
 constexpr int kQuiet = 150;  // milliseconds after the last keystroke
@@ -150,6 +151,7 @@ QWidget* CrossoverDialog::make_ways() {
     scroll->setWidgetResizable(true);
     scroll->setFrameShape(QFrame::NoFrame);
     scroll->setFocusPolicy(Qt::NoFocus);
+    scroll->setMinimumHeight(kLeastCards);
     column->addWidget(scroll, 1);
     column->addWidget(preview_);
     connect(all_the_same_, &QPushButton::clicked, this, [this] {
@@ -157,7 +159,14 @@ QWidget* CrossoverDialog::make_ways() {
         show_cards();
         if (!choices_.empty()) choices_.front().first->setFocus();
     });
-    return right;
+    // On a low screen what speaks against crossing, the ways and the chart scroll: the foot stays in sight.
+    auto* page = new QScrollArea;
+    page->setWidget(right);
+    page->setWidgetResizable(true);
+    page->setFrameShape(QFrame::NoFrame);
+    page->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    page->setFocusPolicy(Qt::NoFocus);
+    return page;
 }
 
 /// Offers the dose times of the agent that is left, the usual order first.
