@@ -79,10 +79,12 @@ void lay_out_scores(QGridLayout& grid, const std::vector<ScoreCell*>& cells, con
     grid.setHorizontalSpacing(kSpace3);
     grid.setVerticalSpacing(kSpace1);
     const int rows = (static_cast<int>(cells.size()) + kColumns - 1) / kColumns;
+    for (int row = rows; row < grid.rowCount(); ++row) grid.setRowMinimumHeight(row, 0);
     for (std::size_t at = 0; at < cells.size(); ++at) {
         const int column = static_cast<int>(at) / std::max(rows, 1);
         const int row = static_cast<int>(at) % std::max(rows, 1);
         grid.addWidget(cells[at], row, column * 2);
+        grid.setRowMinimumHeight(row, kTarget);
         grid.addWidget(new Label(last_time(*cells[at], asks, function), Type::note, Tone::soft_ink), row,
                        column * 2 + 1);
         grid.setColumnStretch(column * 2, 2);

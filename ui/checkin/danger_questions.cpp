@@ -36,6 +36,8 @@ void DangerQuestions::set_questions(const std::vector<std::string>& questions,
             auto* choice = new AnswerChoice(asks);
             grid_->addWidget((new Label(asks))->wrapped(), static_cast<int>(at), 0, Qt::AlignVCenter);
             grid_->addWidget(choice, static_cast<int>(at), 1);
+            // However little room there is, no question is squeezed until it cannot be read.
+            grid_->setRowMinimumHeight(static_cast<int>(at), kTarget);
             choices_.push_back(choice);
             connect(choice, &AnswerChoice::answered, this, [this, at] { answer(at); });
         }
