@@ -311,7 +311,8 @@ TEST(Published, TheManualsCrossoverKeepsItsTotalAndIsJudgedClean) {
     input.start = schedule.input.schedule[1].from;
     input.products = {solid("alprazolam", "1", Cuts::halves), solid("diazepam", "10", Cuts::halves)};
     bool found = false;
-    for (const CrossoverPlan& plan : plan_crossover(input, manual, shipped_rules()).value()) {
+    const std::vector<CrossoverPlan> plans = plan_crossover(input, manual, shipped_rules()).value();
+    for (const CrossoverPlan& plan : plans) {
         if (plan.portion != Portion::half) continue;
         found = true;
         for (const CrossoverStage& stage : plan.stages) EXPECT_EQ(stage.diazepam->usual, mg("120"));
