@@ -69,7 +69,11 @@ Clinic Desk::clinic() const {
 }
 
 Result<const PatientRecord*> Desk::record(const PatientId& patient) {
-    if (const auto known = records_.find(patient); known != records_.end()) return &known->second;
+    if (const auto known = records_.find(patient); known != records_.end()) {
+        std::erase(recent_, patient);
+        recent_.push_back(patient);
+        return &known->second;
+    }
     if (std::ranges::find(patients_, patient) == patients_.end())
         return Fault{"patient-unknown", patient, {{"text", patient}}};
     auto folded = log_->folded(patient);

@@ -114,6 +114,8 @@ class Desk {
     const ClinicRecord& clinic_record() const { return clinic_; }
 
     const std::vector<PatientId>& patients() const { return patients_; }
+    /// Somebody's record. It stays where it is until it changes or a dozen other records were asked for: ask
+    /// again rather than hold it. Faults: `patient-unknown`, and those of reading.
     Result<const PatientRecord*> record(const PatientId& patient);
     Result<Course> course(const PatientId& patient, LocalTime as_of);
     /// The list of who needs what, the most pressing first. A person's line is kept for a quarter of an hour

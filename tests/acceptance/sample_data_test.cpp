@@ -50,9 +50,9 @@ Desk desk_on(const CaseloadFile& caseload) {
         .value();
 }
 
-std::vector<const PatientRecord*> records_of(Desk& desk) {
-    std::vector<const PatientRecord*> records;
-    for (const PatientId& patient : desk.patients()) records.push_back(desk.record(patient).value());
+std::vector<PatientRecord> records_of(Desk& desk) {
+    std::vector<PatientRecord> records;
+    for (const PatientId& patient : desk.patients()) records.push_back(*desk.record(patient).value());
     return records;
 }
 
@@ -74,9 +74,9 @@ TEST(SampleData, LoadsIntoADeskWithEveryEntryCounting) {
     Desk desk = desk_on(shipped());
     EXPECT_GE(desk.patients().size(), 18u);
     EXPECT_EQ(desk.clinic().name, "Harbour Lane Clinic");
-    for (const auto* record : records_of(desk))
-        for (const HistoryLine& line : record->lines)
-            EXPECT_EQ(line.standing, Standing::counts) << record->person->value.name << " " << line.kind;
+    for (const PatientRecord& record : records_of(desk))
+        for (const HistoryLine& line : record.lines)
+            EXPECT_EQ(line.standing, Standing::counts) << record.person->value.name << " " << line.kind;
 }
 
 TEST(SampleData, EveryEventHasAnIdOfItsOwn) {
@@ -90,12 +90,12 @@ TEST(SampleData, EveryEventHasAnIdOfItsOwn) {
 TEST(SampleData, NoTwoPeopleShareANameOrAReference) {
     Desk desk = desk_on(shipped());
     std::set<std::string> names, references;
-    for (const auto* record : records_of(desk)) {
-        ASSERT_TRUE(record->person);
-        EXPECT_TRUE(names.insert(record->person->value.name).second) << record->person->value.name;
-        EXPECT_TRUE(references.insert(record->person->value.reference).second)
-            << record->person->value.reference;
-        if (const auto born = record->person->value.born) {
+    for (const PatientRecord& record : records_of(desk)) {
+        ASSERT_TRUE(record.person);
+        EXPECT_TRUE(names.insert(record.person->value.name).second) << record.person->value.name;
+        EXPECT_TRUE(references.insert(record.person->value.reference).second)
+            << record.person->value.reference;
+        if (const auto born = record.person->value.born) {
             EXPECT_GE(age_on(*born, day_of(shipped().as_of)), 24);
             EXPECT_LE(age_on(*born, day_of(shipped().as_of)), 81);
         }
@@ -133,8 +133,8 @@ TEST(SampleData, EveryKindOfMorningHasSomeone) {
 TEST(SampleData, EveryCommittedPlansPiecesAddUp) {
     Desk desk = desk_on(shipped());
     int plans = 0;
-    for (const auto* record : records_of(desk))
-        for (const auto& entry : record->plans) {
+    for (const PatientRecord& record : records_of(desk))
+        for (const auto& entry : record.plans) {
             ++plans;
             const Plan& plan = entry.value.plan;
             for (const Step& step : plan.steps) {
@@ -144,7 +144,7 @@ TEST(SampleData, EveryCommittedPlansPiecesAddUp) {
                     EXPECT_EQ(amount_of(dose.pieces), dose.amount);
                     daily += dose.amount;
                 }
-                EXPECT_EQ(daily, step.daily) << record->person->value.name << ", step " << step.number;
+                EXPECT_EQ(daily, step.daily) << record.person->value.name << ", step " << step.number;
             }
         }
     EXPECT_GE(plans, 20);
@@ -152,27 +152,27 @@ TEST(SampleData, EveryCommittedPlansPiecesAddUp) {
 
 TEST(SampleData, EachCommitmentNamesTheOneBeforeItAndKeepsItsSteps) {
     Desk desk = desk_on(shipped());
-    for (const auto* record : records_of(desk))
-        for (std::size_t i = 0; i < record->plans.size(); ++i) {
-            EXPECT_EQ(record->plans[i].value.replaces, i == 0 ? EventId() : record->plans[i - 1].id);
+    for (const PatientRecord& record : records_of(desk))
+        for (std::size_t i = 0; i < record.plans.size(); ++i) {
+            EXPECT_EQ(record.plans[i].value.replaces, i == 0 ? EventId() : record.plans[i - 1].id);
             if (i == 0) continue;
-            const auto& before = record->plans[i - 1].value.plan.steps;
-            const auto& after = record->plans[i].value.plan.steps;
+            const auto& before = record.plans[i - 1].value.plan.steps;
+            const auto& after = record.plans[i].value.plan.steps;
             for (std::size_t s = 0; s < before.size() && before[s].status == StepStatus::committed; ++s)
-                EXPECT_EQ(before[s].doses, after.at(s).doses) << record->person->value.name;
+                EXPECT_EQ(before[s].doses, after.at(s).doses) << record.person->value.name;
         }
 }
 
 TEST(SampleData, EachViewHasSomethingToShow) {
     Desk desk = desk_on(shipped());
     std::size_t longest = 0, ratings = 0, calls = 0, counts = 0, scales = 0, papers = 0;
-    for (const auto* record : records_of(desk)) {
-        longest = std::max(longest, desk.course(record->id, shipped().as_of).value().taken.size());
-        for (const auto& noted : record->symptoms) ratings += noted.value.entries.size();
-        calls = std::max(calls, record->check_ins.size());
-        counts += record->supply.size();
-        scales += record->scales.size();
-        papers += record->papers.size();
+    for (const PatientRecord& record : records_of(desk)) {
+        longest = std::max(longest, desk.course(record.id, shipped().as_of).value().taken.size());
+        for (const auto& noted : record.symptoms) ratings += noted.value.entries.size();
+        calls = std::max(calls, record.check_ins.size());
+        counts += record.supply.size();
+        scales += record.scales.size();
+        papers += record.papers.size();
     }
     EXPECT_GE(longest, 60u);
     EXPECT_GE(ratings, 1000u);
