@@ -26,6 +26,8 @@ if(EVENFALL_FUZZ)
     add_compile_options(-fsanitize=fuzzer-no-link)
 endif()
 if(EVENFALL_SANITIZE)
+    # Half the compiling time of -O2 -g; a report still names its lines.
+    set(CMAKE_CXX_FLAGS_RELWITHDEBINFO "-O1 -g1 -DNDEBUG")
     add_compile_options(-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer)
     add_link_options(-fsanitize=address,undefined)
     if(CMAKE_CXX_COMPILER_ID STREQUAL "GNU")

@@ -82,8 +82,10 @@ void draw_button(QPainter& painter, const QStyleOption& option, const QWidget* w
     const QRectF where = option.rect;
     const ButtonKind kind = kind_of_button(widget);
     if (!enabled(option)) {
+        // In high contrast every line is white: there the outline has to say that nothing happens.
+        const Tone line = theme_in_force() == ThemeKind::contrast ? Tone::disabled_ink : Tone::line;
         if (kind != ButtonKind::quiet)
-            draw_box(painter, where, tone(Tone::sunken), tone(Tone::line), structure_line(), kRadius);
+            draw_box(painter, where, tone(Tone::sunken), tone(line), structure_line(), kRadius);
     } else if (kind == ButtonKind::primary) {
         draw_box(painter, where, primary_ground(option), tone(Tone::planned), structure_line(), kRadius);
     } else if (kind == ButtonKind::plain) {

@@ -18,6 +18,7 @@ struct Colours {
 constexpr QRgb kBlack = 0xFF000000;
 constexpr QRgb kWhite = 0xFFFFFFFF;
 constexpr QRgb kAccent = 0xFFFFE14D;
+constexpr QRgb kDisabled = 0xFFA6A6A6;  // 8.6:1 on black, and yet no white
 
 // In the order of Tone; `tone()` relies on it and a test checks it.
 constexpr std::array kColours{
@@ -50,7 +51,7 @@ constexpr std::array kColours{
     Colours{Tone::danger_fill, 0xFFFBECEA, 0xFF3F2423, kBlack},
     Colours{Tone::selected, 0xFFE3EEEC, 0xFF22393A, kBlack},
     Colours{Tone::focus, 0xFF0B5D5E, 0xFF6FC3BE, kAccent},
-    Colours{Tone::disabled_ink, 0xFF6B7280, 0xFF8F97A5, kWhite},
+    Colours{Tone::disabled_ink, 0xFF6B7280, 0xFF8F97A5, kDisabled},
 };
 
 double linear(double channel) {
