@@ -36,11 +36,13 @@ void DangerQuestions::set_questions(const std::vector<std::string>& questions,
             auto* choice = new AnswerChoice(asks);
             grid_->addWidget((new Label(asks))->wrapped(), static_cast<int>(at), 0, Qt::AlignVCenter);
             grid_->addWidget(choice, static_cast<int>(at), 1);
-            // However little room there is, no question is squeezed until it cannot be read.
-            grid_->setRowMinimumHeight(static_cast<int>(at), kTarget);
             choices_.push_back(choice);
             connect(choice, &AnswerChoice::answered, this, [this, at] { answer(at); });
         }
+        // However little room there is, no question is squeezed until it cannot be read. A grid with labels
+        // that wrap does not keep its rows' least heights: the whole of it does.
+        const int count = static_cast<int>(questions_.size());
+        setMinimumHeight(count * (kTarget + grid_->verticalSpacing()));
     }
     for (std::size_t at = 0; at < questions_.size(); ++at) {
         const auto said = answers.find(questions_[at]);
