@@ -113,6 +113,15 @@ void DiaryView::paint_header(QPainter& painter) {
                                                           static_cast<int>(height - 28)));
         painter.restore();
     }
+    if (!sheet_.items.empty()) {
+        painter.setPen(tone(Tone::symptom));
+        painter.drawText(QRectF(burden_x(0) - 12, height - 40, burden_x(10) - burden_x(0) + 24, 18),
+                         Qt::AlignCenter, tr("Burden"));
+        painter.setPen(tone(Tone::soft_ink));
+        for (const int mark : {0, 5, 10})
+            draw_tabular(painter, QRectF(burden_x(mark) - 12, height - 22, 24, 18), Qt::AlignCenter,
+                         QString::number(mark));
+    }
     painter.setPen(QPen(tone(Tone::line), structure_line()));
     painter.drawLine(QPointF(0, height - 0.5), QPointF(viewport()->width(), height - 0.5));
 }
@@ -137,6 +146,7 @@ void DiaryView::paint_row(QPainter& painter, std::size_t row) {
     paint_day_name(painter, row, y);
     paint_doses(painter, day, y);
     paint_scores(painter, row, y);
+    if (!sheet_.items.empty()) paint_burden(painter, row, y);
     paint_mark(painter, day.day, y);
     if (chosen_ && chosen_->day == day.day && theme_in_force() == ThemeKind::contrast) {
         painter.setPen(QPen(tone(Tone::planned), 1));
@@ -209,6 +219,28 @@ void DiaryView::paint_scores(QPainter& painter, std::size_t row, double y) {
                   QRectF(std::round(cell_x(i)), y, cell_, kRow),
                   [severity](QPainter& on, const QRectF& cell) { draw_score(on, cell, severity); });
     }
+}
+
+/// The day's part of the line: its point, and half of the way to the days before and after.
+void DiaryView::paint_burden(QPainter& painter, std::size_t row, double y) {
+    painter.setPen(QPen(tone(Tone::line), 0));
+    for (const int mark : {0, 5, 10})
+        painter.drawLine(QPointF(burden_x(mark), y), QPointF(burden_x(mark), y + kRow));
+    if (sheet_.burden[row] < 0) return;
+    const QPointF point(burden_x(sheet_.burden[row]), y + kRow / 2);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(tone(Tone::symptom), data_line()));
+    const auto half_way = [&](std::size_t to, double edge) {
+        if (sheet_.burden[to] >= 0)
+            painter.drawLine(point, QPointF((point.x() + burden_x(sheet_.burden[to])) / 2, edge));
+    };
+    if (row > 0) half_way(row - 1, y + kRow);  // the day before stands below
+    if (row + 1 < sheet_.burden.size()) half_way(row + 1, y);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(tone(Tone::symptom));
+    painter.drawEllipse(point, 2.5, 2.5);
+    painter.restore();
 }
 
 void DiaryView::paint_mark(QPainter& painter, Day day, double y) {

@@ -16,7 +16,8 @@ namespace {
 constexpr double kRow = 26;
 constexpr double kDayName = 104;  // room for "Wed 30 Sep 2026"
 constexpr double kLeastCell = 24, kMostCell = 36;
-constexpr double kReach = 9;  // of a mark, for the mouse
+constexpr double kBurden = 60, kBurdenGap = 14;  // the line from 0 to 10, and the room beside it
+constexpr double kReach = 9;                     // of a mark, for the mouse
 
 }  // namespace
 
@@ -50,7 +51,9 @@ void DiaryView::measure() {
     left_ = kDayName;
     // Whole pixels, so that what is drawn once can be put anywhere.
     cell_ = items > 0 ? std::floor(std::clamp(width * 0.42 / items, kLeastCell, kMostCell)) : 0;
-    grid_ = width - 2 - cell_ * items;
+    const double line = items > 0 ? kBurden + 2 * kBurdenGap : 0;
+    grid_ = width - 2 - cell_ * items - line;
+    burden_ = grid_ + cell_ * items + kBurdenGap;
     right_ = (items > 0 ? grid_ - 14 : width - 14);
     const int content =
         static_cast<int>(header_height() + kRow * static_cast<double>(sheet_.rows.size()) + 4);
@@ -77,6 +80,10 @@ double DiaryView::x_of(int minutes) const {
 
 double DiaryView::cell_x(std::size_t item) const {
     return grid_ + cell_ * static_cast<double>(item);
+}
+
+double DiaryView::burden_x(double burden) const {
+    return burden_ + kBurden * burden / 10;
 }
 
 std::vector<DiarySpot> DiaryView::spots_of(Day day) const {

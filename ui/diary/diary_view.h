@@ -66,6 +66,7 @@ class DiaryView : public QAbstractScrollArea {
     double y_of(std::size_t row) const;
     double x_of(int minutes) const;
     double cell_x(std::size_t item) const;
+    double burden_x(double burden) const;
     QRectF spot_rect(const DiarySpot& spot) const;
     std::optional<DiarySpot> spot_at(const QPointF& point) const;
     void bring_into_sight(std::size_t row);
@@ -78,6 +79,7 @@ class DiaryView : public QAbstractScrollArea {
     void paint_doses(QPainter& painter, const DayRow& row, double y);
     void paint_bands(QPainter& painter, const DayRow& row, double y);
     void paint_scores(QPainter& painter, std::size_t row, double y);
+    void paint_burden(QPainter& painter, std::size_t row, double y);
     void paint_mark(QPainter& painter, Day day, double y);
 
     /// What is drawn again and again, drawn once for the size, the screen and the theme in force.
@@ -97,6 +99,7 @@ class DiaryView : public QAbstractScrollArea {
     Stamps stamps_;
     std::optional<DiarySpot> chosen_;
     double left_ = 0, right_ = 0, grid_ = 0, cell_ = 0;  // columns of the doses, then of the symptoms
+    double burden_ = 0;                                  // where the line of the burden begins
 };
 
 }  // namespace evenfall::ui

@@ -94,14 +94,16 @@ LaneItem explain_spot(const Sheet& sheet, const DiarySpot& spot, const Texts& te
             item.says = Say::tr("%1: %2.").arg(day, score_sentence(sheet, row, sheet.items[spot.index]));
             break;
     }
-    item.because = Say::tr(
-                       "A diary day runs from %1 to %1 (rule diary-day). A dose within %2 minutes of its "
-                       "intended time is on "
-                       "time (rule late-dose). Entries and dose times are paired so that the minutes between "
-                       "them are least in all; "
-                       "a day with nothing written down is unknown, not missed.")
-                       .arg(text_of(sheet.begins))
-                       .arg(sheet.tolerance_minutes);
+    item.because =
+        Say::tr(
+            "A diary day runs from %1 to %1 (rule diary-day). A dose within %2 minutes of its "
+            "intended time is on "
+            "time (rule late-dose). Entries and dose times are paired so that the minutes between "
+            "them are least in all; "
+            "a day with nothing written down is unknown, not missed. The burden of a day is the mean "
+            "of its symptoms, each the mean of its ratings.")
+            .arg(text_of(sheet.begins))
+            .arg(sheet.tolerance_minutes);
     return item;
 }
 
@@ -124,6 +126,7 @@ QString symptoms_of_day(const Sheet& sheet, std::size_t at) {
     for (std::size_t i = 0; i < sheet.items.size(); ++i)
         if (sheet.scores[at][i].worst >= 0)
             words << QStringLiteral("%1 %2").arg(sheet.items[i].name).arg(sheet.scores[at][i].worst);
+    if (sheet.burden[at] >= 0) words << Say::tr("burden %1").arg(sheet.burden[at], 0, 'f', 1);
     return words.join(QStringLiteral(", "));
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "response/burden.h"
 #include "stabilization/dosing.h"
 
 namespace evenfall::ui {
@@ -47,6 +48,19 @@ void add_scores(Sheet& sheet) {
     }
 }
 
+/// The burden that the response is read from, day by day.
+void add_burden(Sheet& sheet, const Rules& rules) {
+    const auto rated = response::item_days(sheet.diary.ratings, sheet.as_of, rules);
+    sheet.burden.assign(sheet.rows.size(), -1);
+    for (std::size_t row = 0; row < sheet.rows.size(); ++row) {
+        const auto day = rated.find(sheet.rows[row].day);
+        if (day == rated.end() || day->second.empty()) continue;
+        double sum = 0;
+        for (const auto& [item, level] : day->second) sum += level;
+        sheet.burden[row] = sum / static_cast<double>(day->second.size());
+    }
+}
+
 }  // namespace
 
 std::optional<std::size_t> Sheet::row_of(Day day) const {
@@ -69,6 +83,7 @@ Sheet make_sheet(const SheetRequest& request, std::stop_token stop) {
     reach_today(sheet, dosing.held_against);
     add_items(sheet);
     add_scores(sheet);
+    add_burden(sheet, *request.rules);
     return sheet;
 }
 

@@ -41,6 +41,7 @@ struct Sheet {
     std::vector<DayRow> rows;
     std::vector<std::vector<Score>> scores;  ///< by row, then by item
     std::vector<SheetItem> items;
+    std::vector<double> burden;  ///< by row: mean of the day's items, 0 to 10; negative: nothing rated
     std::map<Day, QString> marks;
     ClockTime begins;
     LocalTime as_of{};

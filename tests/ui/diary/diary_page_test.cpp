@@ -218,6 +218,21 @@ TEST_F(DiaryPageTest, ExplainsWhatTheArrowKeysChoose) {
     EXPECT_EQ(page->view()->accessibleDescription(), page->explained());
 }
 
+TEST_F(DiaryPageTest, DrawsTheBurdenAsTheMeanOfTheDaysSymptoms) {
+    write_week();
+    const Day day = bench->today() - days(2);  // anxiety 2
+    SymptomsNoted more;
+    more.entries = {{at_clock(day, {13 * 60}), "poor sleep", 4}, {at_clock(day, {20 * 60}), "poor sleep", 8}};
+    ASSERT_TRUE(bench->carry_out({more}));
+    settle();
+    const Sheet& sheet = page->view()->sheet();
+    EXPECT_DOUBLE_EQ(sheet.burden[*sheet.row_of(day)], 4);  // (2 + (4 + 8) / 2) / 2
+    EXPECT_DOUBLE_EQ(sheet.burden[*sheet.row_of(day - days(1))], 3);
+    EXPECT_LT(sheet.burden[*sheet.row_of(bench->today())], 0) << "nothing rated";
+    page->view()->choose_day(day);
+    EXPECT_TRUE(page->explained().contains(QStringLiteral("burden 4.0"))) << page->explained().toStdString();
+}
+
 TEST_F(DiaryPageTest, ChoosesTheDayThatAnotherPageAsksFor) {
     write_week();
     page->show_part(QStringLiteral("2026-11-20"));
