@@ -107,11 +107,14 @@ Result<Course> Desk::course(const PatientId& patient, LocalTime as_of) {
 
 Result<PatientId> Desk::add_person(const Person& person, Day today) {
     Faults faults = check_change(person, formulary_, today);
+    // No line is derived and kept here: it would be of another hour than the list's.
+    const auto reference_of = [this](const PatientId& patient) {
+        if (const auto kept = lines_.find(patient); kept != lines_.end()) return kept->second.line.reference;
+        const auto folded = fold_aside(patient);
+        return folded && folded->person ? folded->person->value.reference : std::string();
+    };
     for (const PatientId& patient : patients_) {
-        const auto kept = lines_.find(patient);  // a reference does not depend on the time
-        const auto known = kept == lines_.end() ? line(patient, at_clock(today, {}))
-                                                : Result<const CaseloadLine*>(&kept->second.line);
-        if (known && !(*known)->reference.empty() && (*known)->reference == person.reference)
+        if (!person.reference.empty() && reference_of(patient) == person.reference)
             faults.push_back({"person-reference-taken", "reference", {{"text", person.reference}}});
     }
     if (!faults.empty()) return faults;
@@ -228,7 +231,11 @@ Result<Done> Desk::take_up(const std::vector<PatientId>& patients) {
     }
     const bool clinic_too = std::ranges::find(patients, PatientId()) != patients.end();
     looking_.own_clinic = looking_.own_clinic || clinic_too;
-    return clinic_too ? read_clinic() : Done{};
+    if (!clinic_too) return Done{};
+    // Somebody may have been closed there: what they wrote since counts no longer, in anybody's record.
+    records_.clear();
+    recent_.clear();
+    return read_clinic();
 }
 
 }  // namespace evenfall

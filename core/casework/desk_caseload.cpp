@@ -212,6 +212,8 @@ bool Desk::end_of_looking(Faults& faults) {
         more = true;
     }
     if (changed->clinic && !looking_.own_clinic) {
+        records_.clear();
+        recent_.clear();
         if (auto read = read_clinic(); !read)
             faults.insert(faults.end(), read.faults().begin(), read.faults().end());
         more = true;

@@ -23,8 +23,11 @@ std::string moved(const std::string& text, days by) {
 void move_dates(json& value, days by) {
     if (value.is_string())
         value = moved(value.get_ref<const std::string&>(), by);
-    else if (value.is_structured())
+    else if (value.is_array())
         for (auto& part : value) move_dates(part, by);
+    else if (value.is_object())
+        for (auto& [name, part] : value.items())
+            if (name != "born") move_dates(part, by);  // nobody is born on another day for being shown later
 }
 
 }  // namespace

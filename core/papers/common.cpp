@@ -121,11 +121,11 @@ std::vector<PlannedDose> doses_before(const PaperSource& source) {
     return doses;
 }
 
+}  // namespace
+
 bool starts_later(const PaperDesk& desk) {
     return desk.steps.front().from > desk.source.as_of;
 }
-
-}  // namespace
 
 void add_until_start(Document& document, const PaperDesk& desk, std::string_view says, ForWhom whom) {
     if (!starts_later(desk)) return;

@@ -50,6 +50,9 @@ enum class ForWhom {
     pharmacy  ///< pieces wherever known products make the dose, and said where none does
 };
 
+/// Whether the first step lies ahead, so that doses from before the plan are still taken.
+bool starts_later(const PaperDesk& desk);
+
 /// What is taken from the day of issue until the first step, where that is still to come.
 void add_until_start(Document& document, const PaperDesk& desk, std::string_view says, ForWhom whom);
 

@@ -122,7 +122,7 @@ std::vector<std::string> syringes_in_words(const PaperDesk& desk) {
                     if (piece.product == product) most = std::max(most, piece.volume);
         };
         for (const FirmStep& step : desk.steps) look(step.step->doses);
-        look(desk.source.before);
+        if (starts_later(desk)) look(desk.source.before);
         lines.push_back(desk.say("pharmacy-syringe-step", {{"product", dispensed_in_words(desk, product)},
                                                            {"step", print_volume(product.measure)},
                                                            {"most", print_volume(most)}}));

@@ -3,6 +3,7 @@
 
 #include "diary/statistics.h"
 #include "papers/report_words.h"
+#include "stabilization/dosing.h"
 #include "units/dose_text.h"
 
 namespace evenfall::papers {
@@ -50,7 +51,10 @@ std::string held_against(const Report& report) {
     const StabilizationCheck& check = report.check;
     const std::string how = report.say("stabilization-dose-times-" + word(check.dose_times) + "-title");
     if (check.held_against.empty()) return how + ".";
-    return how + ": " + report.words.day_of_doses(check.held_against.back().regimen);
+    // Of those agreed, the one of the report's day: steps that lie ahead stand in the list as well.
+    const Regimen* regimen = stabilization::regimen_on(check.held_against, day_of(report.desk.source.as_of));
+    if (regimen == nullptr) regimen = &check.held_against.back().regimen;
+    return how + ": " + report.words.day_of_doses(*regimen);
 }
 
 void add_verdict(Document& document, const Report& report) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "store/backup_run.h"
 
+#include <cerrno>
 #include <optional>
 
 #include <sqlite3.h>
@@ -100,6 +101,9 @@ BackupRun::~BackupRun() {
 }
 
 Result<std::unique_ptr<BackupRun>> BackupRun::begin(Store& store, const std::filesystem::path& to, How how) {
+    // A copy in the place of the store itself would leave the program writing to a file without a name.
+    std::error_code none;
+    if (std::filesystem::equivalent(to, store.state_->path, none)) return fault_of_errno(EEXIST, to);
     const std::filesystem::path made = how.replace ? to.string() + ".new" : to.string();
     if (how.replace) remove_store_files(made);  // left by a stick that was pulled out
     if (auto fault = make_private_file(made)) return *fault;

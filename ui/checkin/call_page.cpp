@@ -133,6 +133,7 @@ void CallPage::refresh() {
         take_up();
         scroll_->ensureVisible(0, 0);
     }
+    if (another && day_of(form_.begun) != workbench().today()) drop_words_of_that_day();
     if (form_.empty()) form_.begun = workbench().now();
     const bool typed = !another && !beside_.unwritten().empty();
     asks_ = asks_of(*record, workbench().course(), workbench().desk().rules(), form_.begun);
@@ -145,6 +146,15 @@ void CallPage::refresh() {
     if (!typed) beside_.filled();
     if (another) beside_.put_back(form_.beside);
     show_older();
+}
+
+/// Who was told of a danger, and half a form, hold for their own day: put back later they would be recorded
+/// as of today, or of another danger.
+void CallPage::drop_words_of_that_day() {
+    const std::string danger = to_utf8(danger_->accessibleName()) + "/";
+    std::erase_if(form_.beside, [&danger](const auto& each) {
+        return each.first.starts_with(danger) || each.first.find("/item") != std::string::npos;
+    });
 }
 
 /// A yes is in the record before the next key: it stands first in every list that holds it.

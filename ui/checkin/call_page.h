@@ -69,6 +69,7 @@ class CallPage : public Page {
     void take_danger_back(const std::string& question, const EventId& entry);
     void no_answer();
     void touch();
+    void drop_words_of_that_day();
     void keep();
     void save();
     void begin_anew();

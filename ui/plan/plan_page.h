@@ -85,6 +85,7 @@ class PlanPage : public Page {
     void sign();
     bool only_off_is_left() const;
     void agree_off();
+    std::vector<Change> what_the_form_rests_on();
     void sign_plan(Plan plan, const SignRequest& request, std::vector<Change> with = {});
     void go_on();
     void go_back_up();

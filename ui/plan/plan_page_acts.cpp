@@ -53,12 +53,18 @@ bool PlanPage::only_off_is_left() const {
            plan_->steps.back().daily.is_zero();
 }
 
-/// Signs a plan with what else is written at once: the reasons are asked for in the same question.
-void PlanPage::sign_plan(Plan plan, const SignRequest& request, std::vector<Change> with) {
+/// What the plan on the table was adjusted to, and why. A plan from elsewhere rests on none of it.
+std::vector<Change> PlanPage::what_the_form_rests_on() {
+    std::vector<Change> changes;
     const PatientRecord* record = workbench().record();
     if (record && form_.from_now && !(form_.from_now->now == base_->now))
-        with.push_back(RegimenRecorded{{form_.from_now->since, form_.from_now->now}, use_of(*record)});
-    for (const std::string& each : form_.because) with.push_back(NoteAdded{each});
+        changes.push_back(RegimenRecorded{{form_.from_now->since, form_.from_now->now}, use_of(*record)});
+    for (const std::string& each : form_.because) changes.push_back(NoteAdded{each});
+    return changes;
+}
+
+/// Signs a plan with what else is written at once: the reasons are asked for in the same question.
+void PlanPage::sign_plan(Plan plan, const SignRequest& request, std::vector<Change> with) {
     if (base_->hold) with.push_back(HoldEnded{base_->today});
     with.push_back(PlanCommitted{std::move(plan), base_->replaces, {}});
     SignRequest asked = request;
@@ -73,14 +79,15 @@ void PlanPage::agree_off() {
     Plan agreed = *plan_;
     agreed.steps.back().status = StepStatus::committed;
     const SignRequest request = off_to_agree(agreed, sign_->text());
-    sign_plan(std::move(agreed), request);
+    sign_plan(std::move(agreed), request, what_the_form_rests_on());
 }
 
 void PlanPage::sign() {
     if (!plan_ || !base_ || computing()) return;
     if (only_off_is_left()) return agree_off();
     if (count_to_sign(*plan_, kept_) == 0) return;
-    sign_plan(*plan_, steps_to_sign(*plan_, kept_, !base_->replaces.empty(), sign_->text()));
+    sign_plan(*plan_, steps_to_sign(*plan_, kept_, !base_->replaces.empty(), sign_->text()),
+              what_the_form_rests_on());
 }
 
 void PlanPage::go_on() {

@@ -29,7 +29,7 @@ class SupplyDialog : public QuietDialog {
 
     Workbench& workbench_;
     Plan firm_;
-    const PatientRecord& record_;
+    const PatientRecord record_;  // a copy: the desk may let go of its own while this is open
     PriceList prices_;
     DayEdit* from_;
     DayEdit* last_;

@@ -108,8 +108,9 @@ Result<Done> Workbench::take_up(const std::vector<PatientId>& patients) {
     course_.reset();
     // The list is derived anew as a whole: there may be people whom it does not know.
     emit clinic_changed();
-    for (const PatientId& patient : patients)
-        if (patient == patient_) emit record_changed(patient);
+    const bool clinic_too = std::ranges::find(patients, PatientId()) != patients.end();
+    if (!patient_.empty() && (clinic_too || std::ranges::find(patients, patient_) != patients.end()))
+        emit record_changed(patient_);
     return read;
 }
 
