@@ -67,8 +67,24 @@ bool is_written_after(const PatientRecord& record, LocalTime time) {
     });
 }
 
-/// The days since the last call. Of the day of that call only the doses after it are asked: those before it
-/// were told then, and the evening's would else count as missed for ever.
+/// Whether a day's doses up to a call were told in it: something of them is in the diary, or the call says
+/// that the day was not as planned.
+bool was_told(const PatientRecord& record, LocalTime call) {
+    const std::string off = "not as planned on " + print_day(day_of(call));
+    for (const auto& each : record.check_ins)
+        if (each.value.at == call)
+            for (const auto& [question, answer] : each.value.answers)
+                if (question == off) return true;
+    return std::ranges::any_of(record.intake, [call](const Entry<IntakeNoted>& noted) {
+        return std::ranges::find(noted.value.kept_empty, day_of(call)) != noted.value.kept_empty.end() ||
+               std::ranges::any_of(noted.value.entries, [call](const Intake& entry) {
+                   return entry.taken_at <= call && day_of(entry.taken_at) == day_of(call);
+               });
+    });
+}
+
+/// The days since the last call. Of the day of that call the doses before it are asked only where it did not
+/// tell them, and the evening's in any case: it would else count as missed for ever.
 std::vector<AskedDay> asked_days(const PatientRecord& record, const Course& course, const Rules& rules,
                                  LocalTime as_of, const std::optional<LocalTime>& last) {
     const Day today = day_of(as_of);
@@ -80,11 +96,12 @@ std::vector<AskedDay> asked_days(const PatientRecord& record, const Course& cour
         const Stretch* stretch = stretch_on(course, day);
         if (!stretch) continue;
         const bool was_called = last && day == day_of(*last);
+        const bool told = was_called && was_told(record, *last);
         AskedDay each{day, {}, was_called ? is_written_after(record, *last) : written.contains(day), false};
         each.off_plan = each.in_diary && is_off_plan(course, day, today);
         for (const PlannedDose& dose : stretch->doses) {
             const LocalTime at = at_clock(day, dose.at);
-            if (at <= as_of && !(was_called && at <= *last)) each.doses.push_back(dose);
+            if (at <= as_of && !(told && at <= *last)) each.doses.push_back(dose);
         }
         if (!each.doses.empty()) asked.push_back(std::move(each));
     }

@@ -60,8 +60,7 @@ TEST_F(Call, AsksAboutEachDaySinceTheLastOneAndNotAboutWhatIsStillToCome) {
     const CallAsks asked = asks();
     ASSERT_EQ(asked.days.size(), 5u);
     EXPECT_EQ(asked.days.front().day, kToday - days(4));
-    ASSERT_EQ(asked.days.front().doses.size(), 1u) << "the morning's was told in the last call, at 10:00";
-    EXPECT_EQ(asked.days.front().doses.front().at.minutes, 21 * 60);
+    EXPECT_EQ(asked.days.front().doses.size(), 2u) << "the call at 10:00 told nothing of that morning";
     EXPECT_EQ(asked.days.back().day, kToday);
     EXPECT_EQ(asked.days.back().doses.size(), 1u) << "the evening's dose lies ahead";
     EXPECT_TRUE(asked.days[2].in_diary);
@@ -76,11 +75,20 @@ TEST_F(Call, TheEveningOfADayOfACallIsAskedAboutInTheNextOne) {
     told.entries.push_back(
         {at_clock(kToday - days(4), {480}), "clonazepam", Dose::milligrams(1), TakenWhy::as_planned, ""});
     record_.intake.push_back({"i2", {}, told});
+    ASSERT_EQ(asks().days.front().doses.size(), 1u) << "the morning's was told in the last call";
+    EXPECT_EQ(asks().days.front().doses.front().at.minutes, 21 * 60);
     EXPECT_FALSE(asks().days.front().in_diary)
         << "what the call wrote of the morning says nothing of the evening";
     told.entries.front().taken_at = at_clock(kToday - days(4), {21 * 60});
     record_.intake.push_back({"i3", {}, told});
     EXPECT_TRUE(asks().days.front().in_diary);
+}
+
+TEST_F(Call, TheMorningOfADayThatWasToldAsNotPlannedIsNotAskedAgain) {
+    record_.check_ins.front().value.answers.emplace_back("not as planned on " + print_day(kToday - days(4)),
+                                                         "yes");
+    ASSERT_EQ(asks().days.front().doses.size(), 1u);
+    EXPECT_EQ(asks().days.front().doses.front().at.minutes, 21 * 60);
 }
 
 TEST_F(Call, WritesDownOnlyDaysThatWentAsPlannedAndAreNotInTheDiaryYet) {
@@ -90,7 +98,7 @@ TEST_F(Call, WritesDownOnlyDaysThatWentAsPlannedAndAreNotInTheDiaryYet) {
     const auto changes = changes_of(form_, asked).value();
     const auto* noted = find<IntakeNoted>(changes);
     ASSERT_NE(noted, nullptr);
-    EXPECT_EQ(noted->entries.size(), 4u) << "the evening after the last call, a whole day, this morning's";
+    EXPECT_EQ(noted->entries.size(), 5u) << "two whole days, and this morning's";
     for (const Intake& entry : noted->entries) {
         EXPECT_LE(entry.taken_at, kNow);
         EXPECT_NE(day_of(entry.taken_at), kToday - days(2));
