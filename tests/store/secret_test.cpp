@@ -77,6 +77,13 @@ std::string flags_at(const void* address) {
     return {};
 }
 
+/// The address sanitizer makes mlock do nothing, and keeps what left the stack for its reports.
+#ifdef __SANITIZE_ADDRESS__
+constexpr bool kSanitized = true;
+#else
+constexpr bool kSanitized = false;
+#endif
+
 }  // namespace
 
 TEST(Secret, IsLockedAndLeftOutOfDumps) {
@@ -88,7 +95,7 @@ TEST(Secret, IsLockedAndLeftOutOfDumps) {
     ASSERT_FALSE(flags.empty());
     EXPECT_NE(flags.find(" dd "), std::string::npos) << flags;
     const bool may_lock = locked.rlim_cur > (64U << 10);
-    EXPECT_TRUE(!may_lock || flags.find(" lo ") != std::string::npos) << flags;
+    EXPECT_TRUE(kSanitized || !may_lock || flags.find(" lo ") != std::string::npos) << flags;
 }
 
 TEST(Secret, StandsInMemoryOnceAndIsWipedWhenItIsLetGo) {
@@ -107,6 +114,7 @@ TEST(Secret, StandsInMemoryOnceAndIsWipedWhenItIsLetGo) {
 }
 
 TEST(Secret, AKeyThatWasSealedAndOpenedLeavesNoCopy) {
+    if (kSanitized) GTEST_SKIP() << "the release suite shows it";
     crypto::ready();
     const Masked pattern;
     {
