@@ -19,7 +19,6 @@ namespace evenfall::ui {
 namespace {
 
 constexpr int kColumns = 2;
-constexpr const char* kPutAway = "put_away";
 
 /// The numeral of last time, where there is one.
 QString last_time(const ScoreCell& cell, const CallAsks& asks, bool function) {
@@ -52,21 +51,6 @@ Card* add_part(QVBoxLayout& column, const QString& title, const QString& note) {
     card->body()->addWidget(new SectionHeader(title, note));
     column.addWidget(card);
     return card;
-}
-
-void clear_layout(QLayout& layout) {
-    while (QLayoutItem* item = layout.takeAt(0)) {
-        if (item->widget()) {
-            item->widget()->hide();
-            item->widget()->setProperty(kPutAway, true);
-            item->widget()->deleteLater();
-        }
-        delete item;
-    }
-}
-
-bool is_put_away(const QWidget& widget) {
-    return widget.property(kPutAway).toBool();
 }
 
 const std::vector<std::string>& function_questions() {

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "casework/call.h"
+#include "controls/clear_layout.h"
 
 class QGridLayout;
 class QLayout;
@@ -23,11 +24,6 @@ inline constexpr int kNameWidth = 190;
 
 /// A card with a heading and a note, added to a column.
 Card* add_part(QVBoxLayout& column, const QString& title, const QString& note = {});
-
-/// Puts away what a layout holds; it is deleted from the event loop.
-void clear_layout(QLayout& layout);
-/// Whether `clear_layout` put a widget away that is not deleted yet.
-bool is_put_away(const QWidget& widget);
 
 /// "work", "home", "company", "confidence": rated 0 to 10.
 const std::vector<std::string>& function_questions();

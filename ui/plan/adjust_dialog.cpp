@@ -8,6 +8,7 @@
 #include <algorithm>
 
 #include "controls/buttons.h"
+#include "controls/clear_layout.h"
 #include "controls/form.h"
 #include "controls/label.h"
 #include "controls/typed_field.h"
@@ -26,16 +27,6 @@ using std::chrono::days;
 
 constexpr int kWidth = 680, kHeight = 760;
 constexpr int kMostDays = 365;
-
-void empty(QLayout& layout) {
-    while (QLayoutItem* item = layout.takeAt(0)) {
-        if (item->widget()) {
-            item->widget()->hide();
-            item->widget()->deleteLater();
-        }
-        delete item;
-    }
-}
 
 QString question(PlanAct act) {
     switch (act) {
@@ -235,7 +226,7 @@ void AdjustDialog::changed() {
         jobs_.stop();
         after_->clear();
         says_->clear();
-        empty(*flags_);
+        clear_layout(*flags_);
         if (act_ == PlanAct::slower && days_->number() && share_->share())
             says_->setText(tr("That is not slower than now: a smaller target, more days, or both."));
         says_->setVisible(!says_->text().isEmpty());
@@ -247,7 +238,7 @@ void AdjustDialog::changed() {
 /// What is to be heard first after days without the agent.
 void AdjustDialog::show_missed() {
     if (act_ != PlanAct::after_break) return;
-    empty(*notes_);
+    clear_layout(*notes_);
     const int without = days_->number().value_or(0);
     if (without < 1) return;
     const Rules& rules = workbench_.desk().rules();
@@ -257,7 +248,7 @@ void AdjustDialog::show_missed() {
 }
 
 void AdjustDialog::show_made(const Made& made) {
-    empty(*flags_);
+    clear_layout(*flags_);
     says_->clear();
     after_->clear();
     if (made.plan) {

@@ -10,6 +10,7 @@
 
 #include "controls/buttons.h"
 #include "controls/card.h"
+#include "controls/clear_layout.h"
 #include "controls/form.h"
 #include "controls/label.h"
 #include "controls/typed_field.h"
@@ -31,16 +32,6 @@ constexpr int kMostDays = 90;
 constexpr int kUsualDays = 7;
 constexpr int kQuiet = 150;  // milliseconds after the last keystroke
 constexpr std::size_t kMostWays = 4;
-
-void empty(QLayout& layout) {
-    while (QLayoutItem* item = layout.takeAt(0)) {
-        if (item->widget()) {
-            item->widget()->hide();
-            item->widget()->deleteLater();
-        }
-        delete item;
-    }
-}
 
 }  // namespace
 
@@ -296,7 +287,7 @@ void CrossoverDialog::show_faults(const Faults& faults) {
 }
 
 void CrossoverDialog::show_flags(Card& card, const std::vector<Flag>& flags, const QString& heading) {
-    empty(*card.body());
+    clear_layout(*card.body());
     const bool danger = &card == against_;
     card.body()->addWidget(
         (new Label(heading, Type::strong, danger ? Tone::danger : Tone::presses))->wrapped());
@@ -305,7 +296,7 @@ void CrossoverDialog::show_flags(Card& card, const std::vector<Flag>& flags, con
 }
 
 void CrossoverDialog::show_cards() {
-    empty(*card_row_);
+    clear_layout(*card_row_);
     choices_.clear();
     const std::vector<Flag> against =
         ways_.empty() ? std::vector<Flag>{} : case_against_crossing(ways_.front());

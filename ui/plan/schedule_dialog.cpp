@@ -11,6 +11,7 @@
 
 #include "controls/buttons.h"
 #include "controls/card.h"
+#include "controls/clear_layout.h"
 #include "controls/form.h"
 #include "controls/label.h"
 #include "controls/typed_field.h"
@@ -29,16 +30,6 @@ namespace {
 constexpr int kWidth = 1000, kHeight = 760;
 constexpr std::size_t kMostBytes = 1u << 20;
 constexpr int kTextWidth = 330;
-
-void empty(QLayout& layout) {
-    while (QLayoutItem* item = layout.takeAt(0)) {
-        if (item->widget()) {
-            item->widget()->hide();
-            item->widget()->deleteLater();
-        }
-        delete item;
-    }
-}
 
 std::vector<DoseTime> amounts_of(const Regimen& regimen) {
     std::vector<DoseTime> doses = regimen.doses;
@@ -114,7 +105,7 @@ void ScheduleDialog::load() {
 }
 
 void ScheduleDialog::judge() {
-    empty(*row_column_);
+    clear_layout(*row_column_);
     plan_.reset();
     cannot_->clear();
     schedule_.clear();

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "controls/buttons.h"
+#include "controls/clear_layout.h"
 #include "controls/form.h"
 #include "controls/label.h"
 #include "controls/typed_field.h"
@@ -20,16 +21,6 @@ namespace {
 
 constexpr int kMostDays = 365;
 constexpr int kWidth = 580;  // a day with its weekday and a length stand beside each other
-
-void empty(QLayout& layout) {
-    while (QLayoutItem* item = layout.takeAt(0)) {
-        if (item->widget()) {
-            item->widget()->hide();
-            item->widget()->deleteLater();
-        }
-        delete item;
-    }
-}
 
 }  // namespace
 
@@ -121,7 +112,7 @@ std::optional<HandStep> StepDialog::step() const {
 
 void StepDialog::judge() {
     if (!commit_) return;
-    empty(*flags_);
+    clear_layout(*flags_);
     says_->clear();
     total_->clear();
     fits_ = false;
