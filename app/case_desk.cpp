@@ -3,6 +3,8 @@
 
 #include <QCryptographicHash>
 
+#include <nlohmann/json.hpp>
+
 #include "exchange/answers.h"
 #include "exchange/case_record.h"
 
@@ -14,7 +16,7 @@ void name_by_content(std::vector<Event>& events) {
     QCryptographicHash hash(QCryptographicHash::Sha256);
     constexpr int kDigits = 32;
     for (Event& event : events) {
-        hash.addData(QByteArray::fromStdString(event.kind + event.body.dump()));
+        hash.addData(QByteArray::fromStdString(event.kind + event.body->dump()));
         event.id = hash.result().toHex().left(kDigits).toStdString();
     }
 }

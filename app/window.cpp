@@ -57,6 +57,7 @@ ui::WindowServices services_of(StoreLog& log) {
     ui::WindowServices services;
     Store& store = log.store();
     services.prove = store.passphrase_proof();
+    services.lock = {store.unlocking(), [&store] { store.forget_keys(); }};
     services.users = [&store] { return store.users(); };
     services.grant = [&store](const NewUser& wanted, const std::string& passphrase) {
         return store.grant(wanted, passphrase);
@@ -79,6 +80,8 @@ void keep_safe(Workplace& place, Store& store, QPointer<ui::BackupKeeper>& keepe
         store, [&workbench]() -> const Rules& { return workbench.desk().rules(); }, instant_now,
         &place.window());
     QObject::connect(&workbench, &ui::Workbench::clinic_changed, keeper, &ui::BackupKeeper::look_at_schedule);
+    if (ui::LockCover* cover = place.window().lock_cover())
+        QObject::connect(cover, &ui::LockCover::uncovered, keeper, &ui::BackupKeeper::unlocked);
     auto* note = new ui::SafetyNote(workbench, *keeper, &place.window().caseload());
     QObject::connect(note, &QPushButton::clicked, &place.window(), &ui::MainWindow::show_trust);
     place.window().caseload().add_notice(note);

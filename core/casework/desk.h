@@ -128,7 +128,8 @@ class Desk {
     /// session foresaw for today and sealed in the log.
     struct KnownCaseload {
         std::vector<CaseloadLine> lines;
-        std::size_t missing = 0;  ///< people whose line has to be derived first
+        std::size_t missing = 0;     ///< people whose line has to be derived first
+        std::size_t unreadable = 0;  ///< people whose record cannot be read: they have no line at all
     };
     KnownCaseload known_caseload(LocalTime as_of);
     /// Derives one more line that is missing, foreseen or old, and with it those of the days to come, so that

@@ -16,9 +16,11 @@
 namespace evenfall {
 namespace {
 
-/// Raised when what a line holds, or how it is derived, changes.
-constexpr const char* kLinesVersion = "evenfall-lines-1";
+/// What an older program foresaw may have been derived otherwise. Raised also where a line holds something
+/// else.
+constexpr const char* kLinesVersion = "evenfall-lines-2 " EVENFALL_VERSION;
 constexpr const char* kIndex = "lines";
+constexpr std::string_view kLocked = "store-locked";
 /// A long weekend: what is opened later is derived first.
 constexpr int kDaysForeseen = 4;
 constexpr std::size_t kPutTogether = 32;
@@ -127,7 +129,9 @@ Desk::KnownCaseload Desk::known_caseload(LocalTime as_of) {
         const auto kept = lines_.find(patient);
         if (kept != lines_.end() && day_of(kept->second.as_of) == day_of(as_of))
             known.lines.push_back(kept->second.line);
-        else if (!looking_.failed.contains(patient))
+        else if (looking_.failed.contains(patient))
+            ++known.unreadable;
+        else
             ++known.missing;
     }
     sort_caseload(known.lines);
@@ -177,8 +181,13 @@ bool Desk::look_on(LocalTime as_of, Faults& faults) {
     std::optional<PatientRecord> aside;
     if (known == records_.end()) {
         auto folded = fold_aside(patient);
+        if (!folded && folded.faults().front().id == kLocked) {
+            looking_.queue.push_front(patient);  // goes on once the window is unlocked
+            return false;
+        }
         if (!folded) {
             looking_.failed.insert(patient);
+            lines_.erase(patient);  // what was foreseen of them is not known to hold
             looking_.waiting[snapshot_name(patient)].clear();  // what was foreseen before holds no longer
             faults.insert(faults.end(), folded.faults().begin(), folded.faults().end());
             return true;

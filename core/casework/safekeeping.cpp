@@ -5,6 +5,7 @@
 #include <chrono>
 
 #include <date/date.h>
+#include <nlohmann/json.hpp>
 
 namespace evenfall {
 

@@ -21,8 +21,9 @@ const Stretch* stretch_on(const Course& course, Day day) {
 }  // namespace
 
 std::optional<Day> supply_runs_out(const PatientRecord& record, const Course& course) {
-    if (record.supply.empty()) return std::nullopt;
-    const SupplyCounted& last = record.supply.back().value;
+    const SupplyCounted* count = last_count(record, Day::max());
+    if (!count) return std::nullopt;
+    const SupplyCounted& last = *count;
     Stock stock(last.on_hand);
     for (int ahead = 0; ahead < kDaysLookedAhead; ++ahead) {
         const Day day = last.on + days(ahead);
@@ -32,10 +33,18 @@ std::optional<Day> supply_runs_out(const PatientRecord& record, const Course& co
     return std::nullopt;
 }
 
+const SupplyCounted* last_count(const PatientRecord& record, Day day) {
+    const SupplyCounted* last = nullptr;
+    for (const auto& each : record.supply)
+        if (each.value.on <= day && (!last || last->on <= each.value.on)) last = &each.value;
+    return last;
+}
+
 std::vector<OnHand> on_hand_on(const PatientRecord& record, const Course& course, Day day,
                                const PieceWeights& weights) {
-    if (record.supply.empty()) return {};
-    const SupplyCounted& last = record.supply.back().value;
+    const SupplyCounted* count = last_count(record, day);
+    if (!count) return {};
+    const SupplyCounted& last = *count;
     std::vector<Product> counted;
     for (const OnHand& each : last.on_hand) counted.push_back(each.product);
     Stock stock(last.on_hand);

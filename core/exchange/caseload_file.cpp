@@ -43,7 +43,7 @@ Result<CaseloadFile> read_caseload(std::string_view text, std::string_view file_
             event.patient = each.value("patient", "");
             event.kind = each.at("kind").get<std::string>();
             event.version = each.value("version", 1);
-            event.body = std::move(each.at("body"));
+            event.body = Body(std::move(each.at("body")));
             caseload.events.push_back(std::move(event));
         }
     } catch (const std::exception& error) {
@@ -61,7 +61,7 @@ std::string write_caseload(const CaseloadFile& caseload) {
         if (!event.patient.empty()) each["patient"] = event.patient;
         each["kind"] = event.kind;
         if (event.version != 1) each["version"] = event.version;
-        each["body"] = event.body;
+        each["body"] = *event.body;
         text += before + each.dump();
         before = ",\n";
     }
@@ -71,7 +71,7 @@ std::string write_caseload(const CaseloadFile& caseload) {
 CaseloadFile told_as_of(CaseloadFile caseload, LocalTime now) {
     const days by = day_of(now) - day_of(caseload.as_of);
     if (by == days(0)) return caseload;
-    for (Event& event : caseload.events) move_dates(event.body, by);
+    for (Event& event : caseload.events) move_dates(*event.body, by);
     caseload.as_of += by;
     return caseload;
 }

@@ -123,8 +123,11 @@ Document make_caution(const PaperDesk& desk) {
                      {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"})}});
     add_for_you(document, desk);
     add(document,
-        Sides{{side_of(desk, "caution-mix-title",
-                       {"caution-mix-alcohol", "caution-mix-opioid", "caution-mix-other"}),
+        Sides{{side_of(
+                   desk, "caution-mix-title",
+                   {"caution-mix-alcohol",
+                    desk.source.risks.contains("opioid") ? "caution-mix-opioid-taken" : "caution-mix-opioid",
+                    "caution-mix-other"}),
                side_of(desk, "caution-keep-title",
                        {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"}),
                side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-law"}),

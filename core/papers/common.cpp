@@ -2,6 +2,7 @@
 #include "papers/common.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "papers/code.h"
@@ -10,12 +11,39 @@
 
 namespace evenfall::papers {
 
+namespace {
+
+/// What can lie side by side in two strengths of one shape: in the plan, its fills, before it, and at home. A
+/// bottle is named by its strength anyway.
+std::set<Wording::Shape> in_several_strengths(const PaperDesk& desk) {
+    std::map<Wording::Shape, std::set<Dose>> strengths;
+    const auto look = [&](const Product& product) {
+        if (!is_liquid(product.form)) strengths[Wording::shape_of(product)].insert(product.strength);
+    };
+    for (const OnHand& each : desk.source.on_hand) look(each.product);
+    for (const PlannedDose& dose : desk.source.before)
+        for (const Piece& piece : dose.pieces) look(piece.product);
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses)
+            for (const Piece& piece : dose.pieces) look(piece.product);
+    if (desk.source.supply)
+        for (const Fill& fill : desk.source.supply->fills)
+            for (const SupplyItem& item : fill.items) look(item.product);
+    std::set<Wording::Shape> several;
+    for (const auto& [shape, each] : strengths)
+        if (each.size() > 1) several.insert(shape);
+    return several;
+}
+
+}  // namespace
+
 PaperDesk paper_desk(const PaperSource& source, const Texts& texts) {
     PaperDesk desk{source, Wording(texts, source.parts), firm_steps(source), {}, code_of(source)};
     if (source.plan)
         desk.drug = source.plan->request.drug;
     else if (!source.regimen.doses.empty())
         desk.drug = source.regimen.doses.front().drug;
+    desk.say.tell_strengths_apart(in_several_strengths(desk));
     return desk;
 }
 

@@ -84,8 +84,8 @@ Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool f
 /// The same with the amount alone in place of words, for a row under a leading row that has them.
 Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day);
 /// Whether drawings with their amount cannot be mistaken: no agent of the step comes from two products of one
-/// shape.
-bool brief_is_clear(const Step& step);
+/// shape, nor has another strength of it at hand.
+bool brief_is_clear(const PaperDesk& desk, const Step& step);
 /// "2.375 mg in all", for each agent.
 Cell sum_cell(const PaperDesk& desk, const Step& step);
 bool several_agents(const PaperDesk& desk);

@@ -51,12 +51,6 @@ std::string marked(const PaperDesk& desk, const FirmStep& step, const PlannedDos
     return {};
 }
 
-/// A form that is drawn in the same shape: two capsules, or two liquids in a syringe, are not told apart.
-Form drawn_as(Form form) {
-    if (is_liquid(form)) return Form::oral_solution;
-    return form == Form::extended_release_capsule ? Form::capsule : form;
-}
-
 /// Whether the day's amount falls by so many per cent: what a stage of a crossover changes is no cut.
 bool is_cut(const PaperDesk& desk, const Step& step) {
     return step.number > crossover_stages(*desk.source.plan) && print_percent(step.percent_of_last) != "0";
@@ -74,7 +68,9 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
     else if (!step.step->doses.empty())
         name.lines.push_back(say("schedule-step-open"));
     if (is_cut(desk, *step.step))
-        name.lines.push_back(say("schedule-cut", {{"percent", print_percent(step.step->percent_of_last)}}));
+        name.lines.push_back(
+            say(several_agents(desk) ? "schedule-cut-agent" : "schedule-cut",
+                {{"agent", desk.agent()}, {"percent", print_percent(step.step->percent_of_last)}}));
     Row row = {name};
     for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, true));
     if (times.size() > 1 || several_agents(desk)) row.push_back(sum_cell(desk, *step.step));
@@ -129,11 +125,12 @@ Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool 
     return cell;
 }
 
-bool brief_is_clear(const Step& step) {
+bool brief_is_clear(const PaperDesk& desk, const Step& step) {
     std::map<std::string, std::set<Product>> products;
     std::map<std::string, std::set<Form>> kinds;
     for (const PlannedDose& dose : step.doses)
         for (const Piece& piece : dose.pieces) {
+            if (desk.say.tells_apart(piece.product)) return false;
             products[dose.drug].insert(piece.product);
             kinds[dose.drug].insert(drawn_as(piece.product.form));
         }

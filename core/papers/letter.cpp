@@ -137,9 +137,11 @@ Document make_letter(const PaperDesk& desk) {
         add(document, List{steps_in_words(desk), false});
     }
     add(document, Heading{say("letter-ask-heading"), 2}, true);
-    add(document, List{{say("letter-ask-stop", agent), say("letter-ask-prescribe", agent),
-                        say("letter-ask-opioid"), say("letter-ask-tell"), say("letter-ask-kind")},
-                       false});
+    add(document,
+        List{{say("letter-ask-stop", agent), say("letter-ask-prescribe", agent),
+              say(desk.source.risks.contains("opioid") ? "letter-ask-opioid-taken" : "letter-ask-opioid"),
+              say("letter-ask-tell"), say("letter-ask-kind")},
+             false});
     add(document, KeyValues{{{say("paper-call-office"),
                               joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
                              {say("paper-call-after"), printable(clinic.after_hours)}},

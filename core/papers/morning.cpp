@@ -71,6 +71,9 @@ Result<Document> make_morning(const MorningList& list, const Texts& texts) {
     for (const bool urgent : {true, false})
         if (Group group = group_of(list, urgent, say); !group.rows.empty())
             table.groups.push_back(std::move(group));
+    if (list.unreadable > 0)
+        document.blocks.push_back(
+            {Paragraph{say("morning-unreadable", {{"count", std::to_string(list.unreadable)}}), true}, true});
     document.blocks.push_back({std::move(table), false});
     document.blocks.push_back(
         {Signature{{}, {{say("call-caller"), printable(list.made_by)}, {say("paper-sign-date"), {}}}},

@@ -28,6 +28,7 @@ struct MorningList {
     std::string made_by;  ///< who works from it; empty: a line to fill in
     PartsOfDay parts;
     std::vector<MorningLine> lines;  ///< in the order in which they are called
+    int unreadable = 0;              ///< people who may belong on it, but whose records cannot be read
 };
 
 /// The list of a morning, for whoever phones: one box to tick and room to note for each person. It names many

@@ -7,6 +7,8 @@
 namespace evenfall::papers {
 namespace {
 
+using std::chrono::days;
+
 constexpr std::ptrdiff_t kHomeRow = 2;  // behind the agents and their products
 
 /// What is at home of one product, as pieces.
@@ -29,7 +31,7 @@ std::string left_in_words(const PaperDesk& desk, const OnHand& on_hand) {
     const auto pieces = as_pieces(on_hand);
     if (pieces.empty()) return {};
     const std::string words = desk.say.pieces_only(pieces);
-    return several_agents(desk) ? desk.say.agent(on_hand.product.drug) + " " + words : words;
+    return several_agents(desk) ? desk.say.agent(on_hand.product.drug) + ": " + words : words;
 }
 
 std::string item_in_words(const PaperDesk& desk, const SupplyItem& item) {
@@ -42,10 +44,11 @@ Row fill_row(const PaperDesk& desk, const Fill& fill, int number) {
     Cell name, items, covers, left;
     name.strong = {say("pharmacy-fill", {{"number", std::to_string(number)}})};
     name.lines = {say.short_date(fill.from),
-                  say("pharmacy-fill-before", {{"date", say.short_date(fill.to)}})};
+                  say("pharmacy-fill-through", {{"date", say.short_date(fill.to - days(1))}})};
     for (const SupplyItem& item : fill.items) items.strong.push_back(item_in_words(desk, item));
     if (fill.items.empty()) items.lines.push_back(say("pharmacy-fill-none"));
-    covers.lines = {say("pharmacy-fill-before", {{"date", say.short_date(fill.covers_hold_until)}})};
+    covers.lines = {
+        say("pharmacy-fill-through", {{"date", say.short_date(fill.covers_hold_until - days(1))}})};
     for (const OnHand& on_hand : fill.left_over)
         if (std::string words = left_in_words(desk, on_hand); !words.empty())
             left.lines.push_back(std::move(words));
@@ -106,7 +109,7 @@ std::string home_in_words(const PaperDesk& desk) {
     for (const OnHand& on_hand : source.on_hand) lines.push_back(left_in_words(desk, on_hand));
     std::string all = joined(lines, "; ");
     if (all.empty()) all = desk.say("pharmacy-left-none");
-    return desk.say("pharmacy-home-counted",
+    return desk.say(*source.counted_on == source.as_of ? "pharmacy-home-today" : "pharmacy-home-counted",
                     {{"left", all}, {"date", desk.say.short_date(*source.counted_on)}});
 }
 
@@ -130,6 +133,12 @@ std::vector<std::string> syringes_in_words(const PaperDesk& desk) {
     return lines;
 }
 
+std::string medicines_in_words(const PaperDesk& desk) {
+    std::vector<std::string> names;
+    for (const std::string& medicine : desk.source.other_medicines) names.push_back(printable(medicine));
+    return joined(names, "; ");
+}
+
 KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
@@ -148,6 +157,12 @@ KeyValues particulars(const PaperDesk& desk) {
                    {say("paper-call-after"), printable(source.clinic.after_hours)}};
     if (std::string home = home_in_words(desk); !home.empty())
         values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-home"), std::move(home)});
+    if (std::string medicines = medicines_in_words(desk); !medicines.empty())
+        values.rows.emplace_back(say("pharmacy-medicines"), std::move(medicines));
+    if (source.risks.contains("opioid"))
+        values.rows.emplace_back(
+            say("pharmacy-opioid"),
+            say(source.naloxone_at_home ? "pharmacy-opioid-naloxone" : "pharmacy-opioid-no-naloxone"));
     for (std::string& syringe : syringes_in_words(desk))
         values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-syringe"), std::move(syringe)});
     return values;
@@ -167,8 +182,7 @@ std::vector<std::string> not_counted(const PaperDesk& desk) {
 Document make_pharmacy(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const Supply& supply = *desk.source.supply;
-    const Day to =
-        supply.fills.empty() ? desk.steps.back().last : supply.fills.back().to - std::chrono::days(1);
+    const Day to = supply.fills.empty() ? desk.steps.back().last : supply.fills.back().to - days(1);
     const Day from = supply.fills.empty() ? desk.source.as_of : supply.fills.front().from;
     Document document =
         begin(Paper::pharmacy, desk, say("pharmacy-title", {{"agent", agents_in_words(desk)}}),
@@ -176,6 +190,7 @@ Document make_pharmacy(const PaperDesk& desk) {
     add(document, particulars(desk));
     add(document, Heading{say("pharmacy-fills-heading"), 1}, true);
     add(document, fill_table(desk));
+    if (!supply.fills.empty()) add(document, Paragraph{say("pharmacy-fill-held"), false});
     if (KeyValues all = totals(desk); !all.rows.empty()) {
         add(document, Heading{say("pharmacy-total-heading"), 2}, true);
         add(document, std::move(all));

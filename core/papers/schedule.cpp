@@ -64,7 +64,7 @@ Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vec
 }
 
 Group day_group(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
-    const bool brief = times.size() <= kMostTimesInShort && brief_is_clear(*step.step);
+    const bool brief = times.size() <= kMostTimesInShort && brief_is_clear(desk, *step.step);
     Group group;
     group.band = band_of(desk, step);
     group.continued = desk.say("schedule-band-continued", {{"number", std::to_string(step.step->number)}});
@@ -191,7 +191,10 @@ List how_to_read(const PaperDesk& desk) {
     const Clinic& clinic = desk.source.clinic;
     std::vector<std::string> times;
     for (const ClockTime at : dose_times(desk.steps)) times.push_back(say.dose_time(at));
-    List list{{say("schedule-legend")}, false};
+    std::vector<std::string> legend = {say("schedule-legend-take")};
+    if (cuts_anything(desk)) legend.push_back(say("schedule-legend-cut"));
+    legend.push_back(say("schedule-legend-tick"));
+    List list{{joined(legend, " ")}, false};
     if (!times.empty()) list.items.push_back(say("schedule-times", {{"times", joined(times, ", ")}}));
     const FirmStep& last = desk.steps.back();
     if (!last.step->doses.empty()) {

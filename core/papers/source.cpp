@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "casework/course.h"
+#include "casework/interactions.h"
 #include "casework/record_check.h"
 #include "casework/supply_left.h"
 #include "papers/code.h"
@@ -63,15 +64,21 @@ Plan firm_plan(const PaperSource& source) {
     return firm;
 }
 
+/// What may be dispensed: the plan's products, and what else this person has or can get.
+std::vector<Product> dispensable(const Plan& plan, const PatientRecord& record) {
+    std::vector<Product> products = plan.products;
+    if (record.products)
+        for (const Product& product : record.products->value.products)
+            if (std::ranges::count(products, product) == 0) products.push_back(product);
+    return products;
+}
+
 /// Makes the starting regimen, and the doses of other agents, of what the person has: what the pharmacy is
 /// told in pieces. A dose of the plan's own agent keeps the pieces that were signed.
 void take_pieces(PaperSource& source, const PatientRecord& record, const PieceWeights& weights) {
     if (!source.plan) return;
     Plan& plan = *source.plan;
-    std::vector<Product> products = plan.products;
-    if (record.products)
-        products.insert(products.end(), record.products->value.products.begin(),
-                        record.products->value.products.end());
+    const std::vector<Product> products = dispensable(plan, record);
     for (const DoseTime& dose : plan.start.doses)
         source.before.push_back({dose.at, dose.drug, dose.amount, {}});
     add_usual_pieces(source.before, source.on_hand, products, weights);
@@ -85,22 +92,29 @@ void take_pieces(PaperSource& source, const PatientRecord& record, const PieceWe
     }
 }
 
-void take_on_hand(PaperSource& source, const PatientRecord& record, const Rules& rules) {
-    if (record.supply.empty()) return;
+/// What the course tells: an opioid that was entered as a medicine, whatever the risk screen says, and what
+/// is left at home.
+void take_from_course(PaperSource& source, const PatientRecord& record, const Rules& rules) {
     const Course course = derive_course(record, *source.formulary, rules, at_clock(source.as_of, {}));
+    for (const Met& met : interactions_of(record, course, *source.formulary, rules))
+        if (met.opioid) source.risks.insert("opioid");
+    const SupplyCounted* count = last_count(record, source.as_of);
+    if (!count) return;
     source.on_hand = on_hand_on(record, course, source.as_of, PieceWeights::from(rules));
-    source.counted_on = record.supply.back().value.on;
+    source.counted_on = count->on;
 }
 
 /// The fills that the committed steps need, from the day of issue to the last committed day. What was counted
 /// at home earlier is less today by what the course took since.
-void take_supply(PaperSource& source, const Rules& rules) {
+void take_supply(PaperSource& source, const PatientRecord& record, const Rules& rules) {
     const auto last = valid_through(source);
     if (!source.plan || !last || *last < source.as_of) return;
     SupplyInput input;
     input.from = source.as_of;
     input.to = *last + std::chrono::days(1);
-    input.doses = doses_of(firm_plan(source), input.from, PieceWeights::from(rules), source.on_hand);
+    Plan firm = firm_plan(source);
+    firm.products = dispensable(firm, record);
+    input.doses = doses_of(firm, input.from, PieceWeights::from(rules), source.on_hand);
     input.days_per_fill = source.clinic.days_per_fill;
     input.reserve_days = source.clinic.reserve_days;
     input.limits = SupplyLimits::from(rules);
@@ -133,9 +147,9 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
         source.hold = hold_in_force(record, *plan, as_of);
     }
     take_replaced(source, record);
-    take_on_hand(source, record, rules);
+    take_from_course(source, record, rules);
     take_pieces(source, record, PieceWeights::from(rules));
-    take_supply(source, rules);
+    take_supply(source, record, rules);
     return source;
 }
 

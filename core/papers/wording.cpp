@@ -37,6 +37,11 @@ bool is_measured(const std::vector<Piece>& pieces, Dose amount) {
 
 }  // namespace
 
+Form drawn_as(Form form) {
+    if (is_liquid(form)) return Form::oral_solution;
+    return form == Form::extended_release_capsule ? Form::capsule : form;
+}
+
 std::string joined(const std::vector<std::string>& texts, std::string_view separator) {
     std::string all;
     for (const std::string& text : texts) {
@@ -131,6 +136,7 @@ std::string Wording::of_each_cut(const std::vector<Piece>& pieces) const {
 
 std::string Wording::of_one_product(const std::vector<Piece>& pieces) const {
     const Product& product = pieces.front().product;
+    if (pieces.size() > 1 && tells_apart(product)) return of_each_cut(pieces);
     std::vector<std::string> parts;
     bool whole_only = true;
     for (const Piece& piece : pieces) {

@@ -1,14 +1,19 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "papers/source.h"
 #include "rules/texts.h"
 
 namespace evenfall::papers {
+
+/// A form that is drawn in the same shape: two capsules, or two liquids in a syringe, are not told apart.
+Form drawn_as(Form form);
 
 /// Says dates, dose times, agents and pieces in the reader's language, always in the same words.
 class Wording {
@@ -45,6 +50,15 @@ class Wording {
     std::string brief_amount(const std::vector<Piece>& pieces, Dose amount) const;
     /// The same without the sum, on one line.
     std::string pieces_only(const std::vector<Piece>& pieces) const;
+    /// An agent in the shape in which it is drawn and named.
+    using Shape = std::pair<std::string, Form>;
+    static Shape shape_of(const Product& product) { return {product.drug, drawn_as(product.form)}; }
+    /// From now on every part of a dose made of one of these names its own strength, whole tablets too ("2
+    /// tablets of 2 mg + half of a 2 mg tablet"): other strengths of it lie beside it.
+    void tell_strengths_apart(std::set<Shape> shapes) { apart_ = std::move(shapes); }
+    /// Whether it does.
+    bool tells_apart(const Product& product) const { return apart_.contains(shape_of(product)); }
+
     /// So much of a product to dispense: "56 tablets", "120 mL".
     std::string quantity(const SupplyItem& item) const;
 
@@ -55,6 +69,7 @@ class Wording {
 
     const Texts& texts_;
     PartsOfDay parts_;
+    std::set<Shape> apart_;
 };
 
 /// Texts joined by a separator, empty ones left out.

@@ -51,13 +51,17 @@ void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& pro
 
 void add_usual_pieces(std::vector<PlannedDose>& doses, const std::vector<OnHand>& at_home,
                       const std::vector<Product>& products, const PieceWeights& weights) {
-    std::vector<Product> home;
-    for (const OnHand& each : at_home) home.push_back(each.product);
+    std::vector<Product> home, bought_again;
+    for (const OnHand& each : at_home) {
+        home.push_back(each.product);
+        if (std::ranges::count(products, each.product) > 0) bought_again.push_back(each.product);
+    }
+    std::vector<Product> solid = products;
+    std::erase_if(solid, [](const Product& product) { return is_liquid(product.form); });
     std::vector<Product> all = products;
     all.insert(all.end(), home.begin(), home.end());
-    std::vector<Product> solid = all;
-    std::erase_if(solid, [](const Product& product) { return is_liquid(product.form); });
-    for (const std::vector<Product>& from : {home, solid, all}) add_pieces(doses, from, weights);
+    for (const std::vector<Product>& from : {bought_again, solid, products, all})
+        add_pieces(doses, from, weights);
 }
 
 std::vector<DatedDoses> doses_of(const Plan& plan, Day first, const PieceWeights& weights,

@@ -63,7 +63,8 @@ void add_pieces(std::vector<PlannedDose>& doses, const std::vector<Product>& pro
                 const PieceWeights& weights);
 
 /// The same from what a person most likely takes a dose: from what is at home where that makes it, else from
-/// solid products, else from any.
+/// solid products, else from any. A product at home that is none of `products` is not bought again: it counts
+/// only where nothing else makes a dose.
 void add_usual_pieces(std::vector<PlannedDose>& doses, const std::vector<OnHand>& at_home,
                       const std::vector<Product>& products, const PieceWeights& weights);
 

@@ -37,8 +37,10 @@ namespace {
 
 using nlohmann::json;
 
+constexpr std::size_t kAlternatives = std::variant_size_v<AnyChange>;
+
 /// The kinds, in the order of the variant. A kind that shipped keeps its name for ever.
-constexpr std::array<std::string_view, std::variant_size_v<Change>> kKinds = {
+constexpr std::array<std::string_view, kAlternatives> kKinds = {
     "person-recorded",    "risks-recorded",     "other-medicines-recorded",
     "history-recorded",   "goals-recorded",     "supports-recorded",
     "lifestyle-recorded", "cutting-recorded",   "baseline-recorded",
@@ -62,7 +64,7 @@ constexpr int kVersion = 1;
 
 template <std::size_t I>
 Change read_alternative(const json& body) {
-    return Change(std::in_place_index<I>, body.get<std::variant_alternative_t<I, Change>>());
+    return Change(std::in_place_index<I>, body.get<std::variant_alternative_t<I, AnyChange>>());
 }
 
 template <std::size_t... I>
@@ -78,6 +80,12 @@ Fault fault(std::string id, const Event& event, std::string text) {
 
 }  // namespace
 
+Change::Change(const Change& other) = default;
+Change::Change(Change&& other) noexcept = default;
+Change& Change::operator=(const Change& other) = default;
+Change& Change::operator=(Change&& other) noexcept = default;
+Change::~Change() = default;
+
 std::string_view kind_of(const Change& change) {
     return kKinds[change.index()];
 }
@@ -88,7 +96,7 @@ bool is_clinic_change(const Change& change) {
 
 Event write_change(EventId id, PatientId patient, const Change& change) {
     Event event{std::move(id), std::move(patient), std::string(kind_of(change)), kVersion, {}};
-    std::visit([&](const auto& value) { event.body = value; }, change);
+    std::visit([&](const auto& value) { *event.body = value; }, change);
     return event;
 }
 
@@ -98,7 +106,7 @@ Result<Change> read_change(const Event& event) {
     if (index == kKinds.size()) return fault("event-unknown-kind", event, event.kind);
     if (event.version > kVersion) return fault("event-newer-version", event, std::to_string(event.version));
     try {
-        return read_at(index, event.body, std::make_index_sequence<std::variant_size_v<Change>>());
+        return read_at(index, *event.body, std::make_index_sequence<kAlternatives>());
     } catch (const std::exception& error) {
         return fault("event-unreadable", event, error.what());
     }

@@ -201,7 +201,7 @@ struct CurrencySet {
 };
 
 /// Everything that can be written into a record. The patient's changes first, then the clinic's.
-using Change =
+using AnyChange =
     std::variant<Person, RiskScreen, OtherMedicines, History, Goals, Supports, Lifestyle, CuttingAbility,
                  Baseline, RegimenRecorded, ProductsChosen, Suitability, PlanCommitted, PlanEnded,
                  HoldStarted, HoldEnded, IntakeNoted, SymptomsNoted, CheckIn, ScaleAnswers, SupplyCounted,
@@ -209,6 +209,17 @@ using Change =
                  WhereaboutsNoted, DangerTold, ReasonSnoozed, StandingChanged, CareTeamSet, DrugTestNoted,
                  MonitoringChecked, LifeEvent, TabletsReturned, Clinic, ProductListed, ProductWithdrawn,
                  RuleChanged, EquivalenceChosen, PriceSet, CurrencySet>;
+
+/// One of them. How so many alternatives are copied and let go is compiled once, not in every file that holds
+/// changes.
+struct Change : AnyChange {
+    using AnyChange::AnyChange;
+    Change(const Change& other);
+    Change(Change&& other) noexcept;
+    Change& operator=(const Change& other);
+    Change& operator=(Change&& other) noexcept;
+    ~Change();
+};
 
 /// The kind under which a change is written ("plan-committed").
 std::string_view kind_of(const Change& change);

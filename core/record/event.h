@@ -4,8 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include <nlohmann/json.hpp>
-
+#include "record/body.h"
 #include "units/day.h"
 
 namespace evenfall {
@@ -23,7 +22,7 @@ struct Event {
     PatientId patient;  ///< empty for what concerns the clinic as a whole
     std::string kind;   ///< "regimen-recorded", "plan-committed", …
     int version = 1;
-    nlohmann::json body;
+    Body body;
 
     bool operator==(const Event&) const = default;
 };

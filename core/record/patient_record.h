@@ -41,6 +41,14 @@ struct HistoryLine {
 
 /// Everything that is known of one person: the fold of their events. Nothing here is derived.
 struct PatientRecord {
+    // Compiled once: so many members copied and let go are long work for each file that holds a record.
+    PatientRecord();
+    PatientRecord(const PatientRecord& other);
+    PatientRecord(PatientRecord&& other) noexcept;
+    PatientRecord& operator=(const PatientRecord& other);
+    PatientRecord& operator=(PatientRecord&& other) noexcept;
+    ~PatientRecord();
+
     PatientId id;
     std::optional<Entry<Person>> person;
     std::optional<Entry<RiskScreen>> risks;

@@ -5,6 +5,8 @@
 #include <array>
 #include <tuple>
 
+#include <nlohmann/json.hpp>
+
 #include "record/access.h"
 
 namespace evenfall {
@@ -20,10 +22,10 @@ constexpr std::array<std::string_view, 15> kPrescriberOnly{
     "plan-override",      "product-listed", "product-withdrawn", "rule-changed", "equivalence-chosen",
     "clinic-set",         "price-set",      "currency-set",      kUserGranted,   kUserClosed};
 
-template <class Body>
-std::optional<Body> body_of(const StoredEvent& event) {
+template <class T>
+std::optional<T> body_of(const StoredEvent& event) {
     try {
-        return event.event.body.get<Body>();
+        return event.event.body->get<T>();
     } catch (const json::exception&) {
         return std::nullopt;
     } catch (const std::invalid_argument&) {
@@ -39,9 +41,9 @@ bool may(Role role, std::string_view kind) {
 }
 
 EventId amended_entry(const Event& event) {
-    if (event.kind != kEntryAmended || !event.body.is_object()) return {};
-    const auto target = event.body.find("event");
-    return target != event.body.end() && target->is_string() ? target->get<EventId>() : EventId();
+    if (event.kind != kEntryAmended || !event.body->is_object()) return {};
+    const auto target = event.body->find("event");
+    return target != event.body->end() && target->is_string() ? target->get<EventId>() : EventId();
 }
 
 void to_json(json& j, const UserGrant& value) {

@@ -105,6 +105,7 @@ void check_rows(StoreState& state, CheckReport& report, std::set<PatientId>& ame
             report.complete = false;
             return;
         }
+        state.need_keys();  // while it reported, the window may have been locked
     }
     const Faults left = proof.finish();
     report.damage.insert(report.damage.end(), left.begin(), left.end());
@@ -116,6 +117,7 @@ void check_rows(StoreState& state, CheckReport& report, std::set<PatientId>& ame
 Result<CheckReport> Store::check(const Heads& known,
                                  const std::function<bool(std::int64_t, std::int64_t)>& progress) {
     CheckReport report;
+    if (state_->locked()) return Fault{"store-locked", "", {}};
     try {
         const ManyPages pages(state_->db);
         check_file(state_->db, report);
@@ -127,6 +129,7 @@ Result<CheckReport> Store::check(const Heads& known,
         check_keys(*state_, report);
         report.forks = state_->db.number("SELECT count(*) FROM forks");
     } catch (const sql::Failure& failure) {
+        if (failure.fault.id == "store-locked") return failure.fault;
         // The file itself cannot be read on: what was found until then is the report.
         report.damage.push_back(failure.fault);
         report.complete = false;

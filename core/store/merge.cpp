@@ -144,6 +144,7 @@ struct Before {
 };
 
 MergeReport merge_file(StoreState& state, const std::filesystem::path& other) {
+    state.need_keys();
     sql::Database theirs = open_file_of_clinic(state, other);
     sql::Transaction whole(state.db);
     Merge merge{state, std::move(theirs)};
@@ -164,6 +165,7 @@ Result<MergeReport> Store::merge(const std::filesystem::path& other) {
 
 Result<std::vector<StoredEvent>> Store::forked() {
     return guarded<std::vector<StoredEvent>>([&]() -> Result<std::vector<StoredEvent>> {
+        state_->need_keys();
         std::vector<StoredEvent> events;
         sql::Use rows = state_->db.prepared("SELECT " + std::string(kRowColumns) + " FROM forks");
         while (rows->step())

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include <nlohmann/json.hpp>
+
 #include "store/state.h"
 
 namespace evenfall {
@@ -11,10 +13,11 @@ Fault may_not_write(const User& user, std::string_view kind) {
 }
 
 Event grant_event(const UserGrant& grant) {
-    return {{}, {}, std::string(kUserGranted), 1, grant};
+    return {{}, {}, std::string(kUserGranted), 1, Body(nlohmann::json(grant))};
 }
 
 void keep_keys(StoreState& state, const WrappedKeys& keys, const UserSecrets& secrets) {
+    state.need_keys();
     keep_user(state.db, keys);
     for (const auto& [epoch, each] : state.epochs)
         give_data_key(state.db, secrets.id(), epoch, each.data, crypto::box_public(secrets.box_seed));
@@ -133,9 +136,10 @@ Result<Done> Store::close_user(const UserId& user) {
     const auto known = heads();
     if (!known) return known.faults();
     return guarded<Done>([&]() -> Result<Done> {
+        state_->need_keys();
         SecretBytes next_key = crypto::random_secret(crypto::kKeyBytes);
         const UserClosing closing = closing_of(*state_, user, *known, next_key);
-        const Event event{{}, {}, std::string(kUserClosed), 1, closing};
+        const Event event{{}, {}, std::string(kUserClosed), 1, Body(nlohmann::json(closing))};
         const auto stored = write_events(*state_, {event}, [&] {
             forget_user(state_->db, user);
             for (const User& each : state_->grants.all())

@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <nlohmann/json.hpp>
+
 #include "store/state.h"
 
 namespace evenfall {
@@ -22,10 +24,10 @@ Bytes author_key(const Row& row, const Grants& grants, const Bytes& founding_key
 /// another.
 bool names_its_key(const Event& event) {
     if (event.kind != kUserGranted) return true;
-    const auto key = event.body.is_object() ? event.body.find("public_key") : event.body.end();
-    if (key == event.body.end() || !key->is_string()) return false;
+    const auto key = event.body->is_object() ? event.body->find("public_key") : event.body->end();
+    if (key == event.body->end() || !key->is_string()) return false;
     const auto bytes = from_hex(key->get_ref<const std::string&>());
-    return bytes && event.body.value("id", nlohmann::json()) == to_hex(crypto::hash(*bytes, 16));
+    return bytes && event.body->value("id", nlohmann::json()) == to_hex(crypto::hash(*bytes, 16));
 }
 
 }  // namespace

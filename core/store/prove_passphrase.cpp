@@ -65,6 +65,31 @@ std::function<Result<Done>(const std::string&)> Store::passphrase_proof() const 
     };
 }
 
+void Store::forget_keys() {
+    state_->forget_keys();
+}
+
+bool Store::locked() const {
+    return state_->locked();
+}
+
+Store::Unlock Store::unlocking() {
+    return [state = state_.get(), opener = Opener(*state_)](
+               const std::string& typed) mutable -> Result<std::function<Result<Done>()>> {
+        auto secrets = opener.open(typed);
+        if (!secrets) return secrets.faults();
+        return std::function<Result<Done>()>([state, opened = std::move(*secrets)]() -> Result<Done> {
+            auto done = guarded<Done>([&]() -> Result<Done> {
+                state->take_secrets(std::move(*opened));
+                keep_announced_epochs(*state);
+                return Done{};
+            });
+            if (!done) state->forget_keys();  // all keys or none
+            return done;
+        });
+    };
+}
+
 Store::PassphraseChange Store::passphrase_change() {
     return [state = state_.get(), opener = Opener(*state_), own = state_->user.grant,
             kdf = state_->options.kdf](const std::string& old_passphrase,
@@ -80,6 +105,7 @@ Store::PassphraseChange Store::passphrase_change() {
         if (!keys) return refusal<Done>(keys.faults());
         return [state, keys = std::move(*keys)]() -> Result<Done> {
             return guarded<Done>([&]() -> Result<Done> {
+                state->need_keys();
                 sql::Transaction whole(state->db);
                 keep_user(state->db, keys);
                 whole.commit();

@@ -57,6 +57,7 @@ std::filesystem::path move_aside(const std::filesystem::path& store, const std::
 
 Result<RestorePreview> Store::preview_restore(const std::filesystem::path& backup) {
     return guarded<RestorePreview>([&]() -> Result<RestorePreview> {
+        state_->need_keys();
         sql::Database theirs = open_file_of_clinic(*state_, backup);
         return preview_of(*state_, theirs);
     });

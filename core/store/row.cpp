@@ -6,6 +6,8 @@
 #include <cstdint>
 #include <limits>
 
+#include <nlohmann/json.hpp>
+
 #include "store/crypto.h"
 
 namespace evenfall {
@@ -122,7 +124,7 @@ Result<Bytes> event_text(const Event& event) {
     try {
         // Put together from its parts: a tree of the whole would copy the body.
         Bytes text = R"({"patient":)" + json(event.patient).dump() + R"(,"kind":)" + json(event.kind).dump() +
-                     R"(,"version":)" + std::to_string(event.version) + R"(,"body":)" + event.body.dump() +
+                     R"(,"version":)" + std::to_string(event.version) + R"(,"body":)" + event.body->dump() +
                      "}";
         if (text.size() > kEventLimit) return event_fault("event-too-long", event);
         if (depth_of(text) > kDepthLimit) return event_fault("event-too-deep", event);
@@ -173,7 +175,7 @@ std::optional<Event> read_own_event(std::string_view text) {
     if (text.starts_with('\xEF')) return std::nullopt;  // a byte order mark would be passed over
     json body = json::parse(text, nullptr, false);
     if (body.is_discarded()) return std::nullopt;
-    return Event{{}, PatientId(*patient), std::string(*kind), version, std::move(body)};
+    return Event{{}, PatientId(*patient), std::string(*kind), version, Body(std::move(body))};
 }
 
 std::optional<Event> read_any_event(std::string_view text) {
@@ -185,7 +187,7 @@ std::optional<Event> read_any_event(std::string_view text) {
         const auto version = version_of(whole.at("version"));
         if (!version) return std::nullopt;
         event.version = *version;
-        event.body = std::move(whole.at("body"));
+        event.body = Body(std::move(whole.at("body")));
         return event;
     } catch (const json::exception&) {
         return std::nullopt;

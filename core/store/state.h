@@ -76,10 +76,19 @@ struct StoreState {
 
     explicit StoreState(sql::Database database) : db(std::move(database)) {}
 
+    /// Whether the keys were forgotten. What needs one begins with `need_keys`, which throws `store-locked`.
+    bool locked() const { return name_key.empty(); }
+    void need_keys() const;
+    void forget_keys();
+    /// Takes a user's secrets, and every key that they open.
+    void take_secrets(UserSecrets opened);
+
     Bytes patient_key(const PatientId& patient) const {
+        need_keys();
         return crypto::hash("patient " + patient, 16, name_key.view());
     }
     Bytes draft_key(std::string_view what) const {
+        need_keys();
         return crypto::hash(std::string("draft ").append(what), 16, name_key.view());
     }
     /// Shows the newest wrapped keys to whoever proves a passphrase.

@@ -102,9 +102,7 @@ void read_header(StoreState& state) {
 }
 
 void unlock(StoreState& state, const std::string& name, std::string_view passphrase, const char* wrong) {
-    state.secrets = unlock_user(state.db, state.clinic, name, passphrase, wrong);
-    state.signing = crypto::signing_secret(state.secrets.signing_seed);
-    state.take_epochs(data_keys_of(state.db, state.secrets));
+    state.take_secrets(unlock_user(state.db, state.clinic, name, passphrase, wrong));
     state.grants = read_grants(state);
     keep_announced_epochs(state);
     const User* user = state.grants.find(to_hex(state.secrets.id()));
@@ -158,6 +156,23 @@ void StoreState::take_epochs(const std::map<std::int64_t, SecretBytes>& keys) {
     const auto first = epochs.find(1);
     if (first == epochs.end()) throw sql::Failure{{"store-damaged", "data_keys", {{"what", "data_keys"}}}};
     name_key = crypto::subkey(first->second.data, 3);
+}
+
+void StoreState::need_keys() const {
+    if (locked()) throw sql::Failure{{"store-locked", "", {}}};
+}
+
+void StoreState::forget_keys() {
+    secrets = {};
+    signing = {};
+    name_key = {};
+    epochs.clear();
+}
+
+void StoreState::take_secrets(UserSecrets opened) {
+    secrets = std::move(opened);
+    signing = crypto::signing_secret(secrets.signing_seed);
+    take_epochs(data_keys_of(db, secrets));
 }
 
 void StoreState::take_own_keys() {

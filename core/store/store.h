@@ -195,6 +195,14 @@ class Store {
     /// opening. Faults: `store-wrong-passphrase`, `store-wrong-recovery-key`, `store-wait`,
     /// `store-in-memory`.
     std::function<Result<Done>(const std::string&)> passphrase_proof() const;
+    /// Wipes every key, as a window does that locks itself. Until one is unlocked again, whatever needs a key
+    /// ends with the fault `store-locked`; the file stays held.
+    void forget_keys();
+    bool locked() const;
+    /// Takes a passphrase (or the printed key) on any thread, as `passphrase_proof` does and with its faults;
+    /// what it returns puts the keys back, on the store's thread. Neither may outlive the store.
+    using Unlock = std::function<Result<std::function<Result<Done>()>>(const std::string&)>;
+    Unlock unlocking();
     /// The same as `grant` and `change_passphrase` in two parts: the function, for any thread, takes the time
     /// that the passphrase's key costs and returns what is left to do, quickly, on the store's thread.
     /// Neither may outlive the store.

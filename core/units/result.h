@@ -47,10 +47,10 @@ class [[nodiscard]] Result {
     /// REQUIRES ok().
     const T& value() const& { return std::get<0>(state_); }
     T& value() & { return std::get<0>(state_); }
-    T&& value() && { return std::get<0>(std::move(state_)); }
+    T value() && { return std::get<0>(std::move(state_)); }  // by value: a loop over it keeps it alive
     const T& operator*() const& { return value(); }
     T& operator*() & { return value(); }
-    T&& operator*() && { return std::move(*this).value(); }
+    T operator*() && { return std::move(*this).value(); }
     const T* operator->() const { return &value(); }
     T* operator->() { return &value(); }
 

@@ -6,6 +6,7 @@
 #include <filesystem>
 
 #include <benchmark/benchmark.h>
+#include <nlohmann/json.hpp>
 #include <sqlite3.h>
 #include <stdlib.h>
 
@@ -39,13 +40,12 @@ StoreOptions quick() {
 }
 
 Event entry(std::size_t patient, std::size_t number) {
-    return {crypto::new_id(),
-            "patient-" + std::to_string(patient),
-            "check-in-recorded",
-            1,
-            {{"at", "2026-12-08T10:00:00"},
-             {"answers", {{"suicidal thoughts", "no"}, {"seizure", "no"}, {"cannot sit still", "a little"}}},
-             {"own_words", "slept " + std::to_string(number % 9) + " hours"}}};
+    return {
+        crypto::new_id(), "patient-" + std::to_string(patient), "check-in-recorded", 1,
+        Body(nlohmann::json{
+            {"at", "2026-12-08T10:00:00"},
+            {"answers", {{"suicidal thoughts", "no"}, {"seizure", "no"}, {"cannot sit still", "a little"}}},
+            {"own_words", "slept " + std::to_string(number % 9) + " hours"}})};
 }
 
 /// A store of so many patients, written round-robin so that rows of one patient come from all over the log.

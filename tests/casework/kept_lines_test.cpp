@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 #include <stdlib.h>
 
 #include "casework/line_text.h"
@@ -58,6 +59,13 @@ class KeptLines : public testing::Test {
     void work_a_day() {
         Desk desk = sit_down();
         look_at_everyone(desk);
+    }
+
+    void meddle(const std::string& sql) {
+        sqlite3* db = nullptr;
+        ASSERT_EQ(sqlite3_open((folder_ / "s").c_str(), &db), SQLITE_OK);
+        EXPECT_EQ(sqlite3_exec(db, sql.c_str(), nullptr, nullptr, nullptr), SQLITE_OK) << sqlite3_errmsg(db);
+        sqlite3_close(db);
     }
 
     static constexpr const char* kWords = "twelve quiet herons";
@@ -184,6 +192,27 @@ TEST_F(KeptLines, OneNewEntryLeavesTheOtherLinesAsTheyAre) {
     EXPECT_EQ(**desk.record(patient), fold_patient(patient, *events))
         << "added to, and the same as folded anew";
     EXPECT_EQ(desk.known_caseload(now_).missing, 0u);
+}
+
+TEST_F(KeptLines, WhoseRecordCannotBeReadIsCountedAllDay) {
+    std::size_t people = 0;
+    work_a_day();  // lines were foreseen for everyone: they do not hold for whom nothing is known of
+    std::int64_t damaged = 0;
+    {
+        Desk desk = sit_down();
+        people = desk.patients().size();
+        damaged = log_->read(desk.patients()[3])->at(2).stamp.sequence;
+    }
+    meddle("UPDATE events SET sealed=x'00' WHERE sequence=" + std::to_string(damaged));
+    Desk desk = sit_down();
+    Faults faults;
+    while (desk.look_on(now_, faults)) {
+    }
+    EXPECT_FALSE(faults.empty());
+    const auto known = desk.known_caseload(now_);
+    EXPECT_EQ(known.unreadable, 1u);
+    EXPECT_EQ(known.missing, 0u);
+    EXPECT_EQ(known.lines.size(), people - 1);
 }
 
 TEST_F(KeptLines, RecordsOfManyPeopleAreLetGo) {

@@ -6,6 +6,8 @@
 #include <filesystem>
 #include <iostream>
 
+#include <nlohmann/json.hpp>
+
 #include "store/store.h"
 
 using namespace evenfall;
@@ -24,7 +26,7 @@ StoreOptions options_from(std::int64_t start) {
 }
 
 Event note(const char* patient, const char* text) {
-    return {{}, patient, "note-added", 1, {{"text", text}}};
+    return {{}, patient, "note-added", 1, Body(nlohmann::json{{"text", text}})};
 }
 
 bool fill(Store& store) {

@@ -38,7 +38,7 @@ TEST(Pharmacy, NamesTheAgentOfEveryProductWhereThereAreSeveral) {
     EXPECT_TRUE(has(all, "alprazolam 0.25 mg tablets; diazepam 2 mg tablets"));
     EXPECT_TRUE(has(all, "1,204 tablets: alprazolam 0.25 mg tablets"));
     EXPECT_TRUE(has(all, "1,204 tablets: diazepam 2 mg tablets"));
-    EXPECT_TRUE(has(all, "alprazolam 4 tablets")) << all;
+    EXPECT_TRUE(has(all, "alprazolam: 4 tablets")) << all;
 }
 
 TEST(Pharmacy, ListsWhatIsDispensedAmongTheStrengthsAndForms) {
@@ -86,9 +86,33 @@ TEST(Pharmacy, SaysWhatIsAtHomeAndWhenItWasCounted) {
     source.counted_on = day_at(2026, 12, 12);
     source.on_hand = {{source.plan->products.front(), 42, {}}};
     EXPECT_TRUE(has(text_of(Paper::pharmacy, source),
-                    "10 tablets + half of a 0.5 mg tablet; counted on 12 Dec 2026, less the doses since"));
+                    "10 tablets + half of a 0.5 mg tablet; worked out from the count of 12 Dec 2026"));
     source.on_hand.clear();
-    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "nothing; counted on 12 Dec 2026"));
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "nothing; worked out from the count of 12 Dec 2026"));
+}
+
+TEST(Pharmacy, NamesWhatIsTakenBesideAndTheOpioid) {
+    PaperSource source = supplied(two_steps());
+    source.other_medicines = {"fluoxetine 20 mg"};
+    source.risks.erase("opioid");
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "fluoxetine 20 mg"));
+    EXPECT_FALSE(has(text_of(Paper::pharmacy, source), "naloxone"));
+    source.risks.insert("opioid");
+    source.naloxone_at_home = false;
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "No naloxone at home on our record: please offer it."));
+    source.naloxone_at_home = true;
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "Naloxone is at home."));
+}
+
+TEST(CareTeam, SpeaksOfAnOpioidThatIsTakenAsTaken) {
+    PaperSource source = two_steps();
+    source.risks.erase("opioid");
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "Tell us before you start one."));
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "Before an opioid, call us"));
+    source.risks.insert("opioid");
+    EXPECT_FALSE(has(text_of(Paper::caution, source), "before you start one"));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "Take no more of either than agreed."));
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "Takes an opioid: before you change it, call us"));
 }
 
 TEST(Pharmacy, AddsUpNothingWhereNothingIsDispensed) {

@@ -35,9 +35,21 @@ TEST(MorningList, SaysWhoWhyAtWhichDoseAndWhenItIsSafeToPhone) {
     EXPECT_EQ(document.footer.mark, std::nullopt);
 }
 
+TEST(MorningList, SaysWhomItCannotName) {
+    MorningList list = two_people();
+    EXPECT_EQ(plain_text(make_morning(list, shipped_texts("en")).value()).find("cannot be read"),
+              std::string::npos);
+    list.unreadable = 2;
+    EXPECT_NE(
+        plain_text(make_morning(list, shipped_texts("en")).value()).find("the record cannot be read: 2."),
+        std::string::npos);
+}
+
 TEST(MorningList, SpeaksEveryLanguageWithoutAGap) {
+    MorningList list = two_people();
+    list.unreadable = 1;
     for (const char* language : {"en", "es"})
-        for_each_text(make_morning(two_people(), shipped_texts(language)).value(),
+        for_each_text(make_morning(list, shipped_texts(language)).value(),
                       [](Role role, const std::string& text) {
                           EXPECT_EQ(text.find('['), std::string::npos) << text;
                           EXPECT_TRUE(role == Role::foot || text.find('{') == std::string::npos) << text;

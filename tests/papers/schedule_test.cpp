@@ -176,6 +176,23 @@ TEST(Schedule, LeavesNoStrengthToBeUnderstood) {
               "2 tablets + half of a 1 mg tablet");
 }
 
+TEST(Schedule, NamesTheStrengthOfEveryPieceWhereAnotherStrengthLiesBesideIt) {
+    PaperSource source = two_steps();
+    const Product two{"clonazepam", Form::tablet, Dose::milligrams(2), Cuts::halves, {}};
+    const Product half = source.plan->products.front();
+    for (Step& step : source.plan->steps)
+        step.doses[0] = dose(8 * 60, {piece(half, Cut::whole, 2), piece(half, Cut::half, 1)});
+    const Document alone = schedule_of(source);
+    EXPECT_EQ(words_of(day_table_of(alone).groups.at(0).lead.at(1)),
+              "2 tablets + half of a 0.5 mg tablet = 1.25 mg");
+    source.on_hand = {{two, 40, {}}};  // tablets of 2 mg are still in the drawer
+    const Document beside = schedule_of(source);
+    const Group& group = day_table_of(beside).groups.at(0);
+    EXPECT_TRUE(group.lead.empty()) << "a drawing with the amount alone could be taken from the other bottle";
+    for (const Row& row : group.rows)
+        EXPECT_EQ(words_of(row.at(1)), "2 tablets of 0.5 mg + half of a 0.5 mg tablet = 1.25 mg");
+}
+
 TEST(Schedule, MarksTheSameDoseFromOtherTablets) {
     PaperSource source = two_steps();
     const Product one{"clonazepam", Form::tablet, Dose::milligrams(1), Cuts::halves, {}};
@@ -256,9 +273,9 @@ TEST(Schedule, SaysTheDaysSumSoThatItIsNotOneMoreDose) {
               "2.375 mg is all doses of one day added up. It is not one more dose.");
     const Table& table = step_table_of(document);
     EXPECT_TRUE(table.columns.at(3).sum);
-    EXPECT_EQ(table.columns.at(3).note, "not one more dose");
+    EXPECT_EQ(table.columns.at(3).note, "all doses added up");
     const Cell& sum = table.groups.at(0).rows.at(0).at(3);
-    EXPECT_EQ(sum.lines.at(0), "2.375 mg in all");
+    EXPECT_EQ(sum.lines.at(0), "2.375 mg in\u00A0all");
     EXPECT_FALSE(sum.tick_box);
     EXPECT_TRUE(sum.doses.empty());
 }
@@ -316,8 +333,8 @@ TEST(Schedule, KeepsTheDoseOfAHoldUntilItsReview) {
 TEST(Schedule, NamesTheAgentWhereThereIsMoreThanOne) {
     const std::string all = plain_text(schedule_of(two_agents()));
     EXPECT_NE(all.find("zolpidem 5 mg, no change"), std::string::npos);
-    EXPECT_NE(all.find("clonazepam 2.375 mg in all"), std::string::npos);
-    EXPECT_NE(all.find("zolpidem 5 mg in all"), std::string::npos);
+    EXPECT_NE(all.find("clonazepam 2.375 mg in\u00A0all"), std::string::npos);
+    EXPECT_NE(all.find("zolpidem 5 mg in\u00A0all"), std::string::npos);
 }
 
 TEST(Schedule, SaysTheVolumeToDrawUpBesideEverySyringe) {

@@ -23,10 +23,17 @@ std::vector<Piece> made(Dose amount, const std::vector<OnHand>& at_home,
 }
 
 TEST(UsualPieces, AreOfWhatIsAtHomeWhereThatMakesTheDose) {
-    const auto pieces = made(Dose::milligrams(2), {{kTablet, 80, {}}}, {kLarge, kLiquid});
+    const auto pieces = made(Dose::milligrams(2), {{kTablet, 80, {}}}, {kLarge, kTablet, kLiquid});
     ASSERT_EQ(pieces.size(), 1u);
     EXPECT_EQ(pieces.front().product, kTablet);
     EXPECT_EQ(pieces.front().count, 4);
+}
+
+TEST(UsualPieces, AreOfALeftoverProductOnlyWhereNothingElseMakesTheDose) {
+    const std::vector<OnHand> left = {{kTablet, 80, {}}};
+    EXPECT_EQ(made(Dose::milligrams(2), left, {kLarge}).front().product, kLarge)
+        << "what the plan does not dispense would have to be bought again";
+    EXPECT_EQ(made(Dose::micrograms(1500), left, {kLarge}).front().product, kTablet);
 }
 
 TEST(UsualPieces, AreSolidWhereSolidsMakeTheDose) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 #include "record/patient_record.h"
 #include "record/users.h"
@@ -67,7 +68,7 @@ TEST(Contacts, TheRecordKeepsThemWhereTheyBelong) {
 
 TEST(Contacts, APersonWithoutAPhoneStaysReadable) {
     const Event old{"id", "p", "person-recorded", 1,
-                    nlohmann::json::parse(R"({"reference":"p-1","name":"Anna Otter"})")};
+                    Body(nlohmann::json::parse(R"({"reference":"p-1","name":"Anna Otter"})"))};
     const auto read = read_change(old);
     ASSERT_TRUE(read);
     EXPECT_EQ(std::get<Person>(*read).phone, "");

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 #include "record/patient_record.h"
 
@@ -103,9 +104,9 @@ TEST(Fold, AnEventOfANewerVersionIsKeptAndNamed) {
 
 TEST(Changes, AnUnreadableBodyIsAFaultNotACrash) {
     Event event{"id", "patient", "regimen-recorded", 1,
-                nlohmann::json::parse(R"({"regimen":{"from":"yesterday"}})")};
+                Body(nlohmann::json::parse(R"({"regimen":{"from":"yesterday"}})"))};
     EXPECT_EQ(read_change(event).faults().front().id, "event-unreadable");
-    event.body = nlohmann::json::array({1, 2});
+    *event.body = nlohmann::json::array({1, 2});
     EXPECT_EQ(read_change(event).faults().front().id, "event-unreadable");
 }
 

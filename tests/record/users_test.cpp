@@ -2,6 +2,7 @@
 #include "record/users.h"
 
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 namespace evenfall {
 
@@ -25,7 +26,7 @@ class Users : public testing::Test {
                       nlohmann::json body = nlohmann::json::object()) {
         ++clock;
         return {{"log", clock, clock, author, {}},
-                {std::to_string(clock), "", std::string(kind), 1, std::move(body)},
+                {std::to_string(clock), "", std::string(kind), 1, Body(std::move(body))},
                 {}};
     }
     StoredEvent granted(const UserId& by, const UserGrant& grant) {
@@ -56,9 +57,10 @@ TEST_F(Users, CountOnlyWhenTheirGrantLeadsBackToTheFoundingKey) {
 
 TEST(UsersFounding, NeedsTheFoundingKey) {
     Grants grants("another key");
-    grants.apply({{"log", 1, 1, kFounder, {}},
-                  {"1", "", std::string(kUserGranted), 1, grant_for(kFounder, Role::prescriber)},
-                  {}});
+    grants.apply(
+        {{"log", 1, 1, kFounder, {}},
+         {"1", "", std::string(kUserGranted), 1, Body(nlohmann::json(grant_for(kFounder, Role::prescriber)))},
+         {}});
     EXPECT_TRUE(grants.all().empty());
 }
 

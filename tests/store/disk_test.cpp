@@ -34,7 +34,7 @@ class Disk : public StoreTest {
         const auto events = store->read("p1");
         ASSERT_TRUE(events.ok());
         std::vector<std::string> found;
-        for (const StoredEvent& each : *events) found.push_back(each.event.body.at("text"));
+        for (const StoredEvent& each : *events) found.push_back(each.event.body->at("text"));
         for (const std::string& each : acknowledged)
             EXPECT_NE(std::find(found.begin(), found.end(), each), found.end()) << each;
         EXPECT_EQ(store->read("p2")->size(), found.size()) << "never half of an append";

@@ -220,7 +220,7 @@ TEST_F(StoreFaults, KeepsStrangeTextExactly) {
     Store store = made();
     const std::string strange = "Robert'); DROP TABLE events;-- <b>\\\"{}[] \u202e \u0001 ../../etc";
     ASSERT_TRUE(store.append({note(strange, strange)}).ok());
-    EXPECT_EQ(store.read(strange)->front().event.body.at("text"), strange);
+    EXPECT_EQ(store.read(strange)->front().event.body->at("text"), strange);
     EXPECT_EQ(store.patients()->front(), strange);
 }
 

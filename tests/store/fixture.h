@@ -7,6 +7,7 @@
 #include <string>
 
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 #include <sqlite3.h>
 #include <unistd.h>
 
@@ -25,7 +26,7 @@ inline StoreOptions quick_options(std::int64_t start = 1'800'000'000'000'000) {
 }
 
 inline Event event_of(PatientId patient, std::string kind, nlohmann::json body) {
-    return {{}, std::move(patient), std::move(kind), 1, std::move(body)};
+    return {{}, std::move(patient), std::move(kind), 1, Body(std::move(body))};
 }
 
 inline Event note(const PatientId& patient, const std::string& text) {

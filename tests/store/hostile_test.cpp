@@ -64,7 +64,7 @@ TEST_F(Hostile, NamesAndTextsArePlainWordsToTheStore) {
     ASSERT_TRUE(created->store.append({note(nasty, nasty)}).ok());
     ASSERT_TRUE(created->store.put_draft(nasty, nasty).ok());
     ASSERT_TRUE(created->store.note_opened(nasty).ok());
-    EXPECT_EQ(created->store.read(nasty)->front().event.body.at("text"), nasty);
+    EXPECT_EQ(created->store.read(nasty)->front().event.body->at("text"), nasty);
     EXPECT_EQ(*created->store.draft(nasty), std::optional<Bytes>(nasty));
     EXPECT_EQ(created->store.clinic(), nasty);
     EXPECT_TRUE(created->store.check()->whole());

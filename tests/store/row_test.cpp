@@ -9,7 +9,7 @@ namespace evenfall {
 
 TEST(RowText, ATextOfOurOwnIsReadTheShortWay) {
     Event event = note("river-17", "half a tablet, 0.25 mg \u00b7 \"quoted\"");
-    event.body["deep"] = {{"a", {1, 2.5, nullptr, true}}, {"b", nlohmann::json::object()}};
+    (*event.body)["deep"] = {{"a", {1, 2.5, nullptr, true}}, {"b", nlohmann::json::object()}};
     const Bytes text = *event_text(event);
     ASSERT_TRUE(read_own_event(text).has_value());
     EXPECT_EQ(*read_own_event(text), event);
@@ -55,7 +55,7 @@ TEST_F(StoreTest, ReadsManyRowsAsFewAndNamesTheOneThatIsDamaged) {
         const auto read = store.read("p1");
         ASSERT_EQ(fault_id(read), "");
         for (int i = 0; i < kMany; ++i)
-            ASSERT_EQ((*read)[static_cast<std::size_t>(i)].event.body.at("text"), std::to_string(i));
+            ASSERT_EQ((*read)[static_cast<std::size_t>(i)].event.body->at("text"), std::to_string(i));
         EXPECT_EQ(store.read("p2")->size(), 0U) << "nothing of the patient before";
     }
     meddle("UPDATE events SET sealed=zeroblob(90) WHERE number=600");

@@ -24,8 +24,8 @@ TEST_F(Sample, AStoreOfTheFirstFormatOpensForEver) {
     ASSERT_EQ(fault_id(store), "");
     EXPECT_TRUE(store->check()->whole());
     EXPECT_EQ(store->read("p1")->size(), 2U);
-    EXPECT_EQ(store->read("p1")->back().event.body.at("text"), "under the new key");
-    EXPECT_EQ(store->read("p2")->front().event.body.at("text"), "second");
+    EXPECT_EQ(store->read("p1")->back().event.body->at("text"), "under the new key");
+    EXPECT_EQ(store->read("p2")->front().event.body->at("text"), "second");
     EXPECT_EQ(*store->draft("p1\ncheck-in"), std::optional<Bytes>("half"));
     EXPECT_EQ(*store->snapshot("line"), std::optional<Bytes>("kept"));
     EXPECT_EQ(store->accesses()->size(), 1U);
@@ -44,7 +44,7 @@ TEST_F(Sample, AnExchangeFileOfTheFirstFormatIsTakenUp) {
     const auto merged = store->merge(folder / "stick");
     ASSERT_EQ(fault_id(merged), "");
     EXPECT_EQ(merged->gained, 1);
-    EXPECT_EQ(store->read("p2")->back().event.body.at("text"), "from the other laptop");
+    EXPECT_EQ(store->read("p2")->back().event.body->at("text"), "from the other laptop");
 }
 
 TEST_F(Sample, AStoreOfALaterFormatIsRefusedAndNotWrittenTo) {

@@ -134,8 +134,8 @@ TEST_F(Travel, KeepsAndShowsAFork) {
     EXPECT_EQ(merged->forks.size(), 1U);
     EXPECT_EQ(merged->forks.begin()->second, 2);
     ASSERT_EQ(a->forked()->size(), 1U);
-    EXPECT_EQ(a->forked()->front().event.body.at("text"), "another story");
-    EXPECT_EQ(a->read("p1")->back().event.body.at("text"), "one story") << "ours stays";
+    EXPECT_EQ(a->forked()->front().event.body->at("text"), "another story");
+    EXPECT_EQ(a->read("p1")->back().event.body->at("text"), "one story") << "ours stays";
     EXPECT_EQ(a->check()->forks, 1);
     EXPECT_TRUE(a->merge(at("b")).ok());
     EXPECT_EQ(a->forked()->size(), 1U) << "once";

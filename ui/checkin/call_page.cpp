@@ -104,13 +104,13 @@ void CallPage::connect_cards() {
         if (resume_) return resume_->setFocus();
         questions_->ask_next();
     });
-    const auto written = [this](QWidget* card) {
-        beside_.filled(card);
+    const auto written = [this](const std::vector<QWidget*>& fields) {
+        beside_.filled(fields);
         keep();
     };
-    connect(danger_, &DangerCard::written, this, [=, this] { written(danger_); });
-    connect(forms_, &FormsCard::written, this, [=, this] { written(forms_); });
-    connect(whole_, &WholeCard::written, this, [=, this] { written(whole_); });
+    connect(danger_, &DangerCard::written, this, written);
+    connect(forms_, &FormsCard::written, this, written);
+    connect(whole_, &WholeCard::written, this, written);
     connect(qApp, &QApplication::focusChanged, this, [this](QWidget* left, QWidget* now) {
         if (left && beside_.holds(left)) keep();
         if (now && scroll_->widget()->isAncestorOf(now)) scroll_->ensureWidgetVisible(now, 0, kSpace6);
@@ -133,7 +133,7 @@ void CallPage::refresh() {
         take_up();
         scroll_->ensureVisible(0, 0);
     }
-    if (another && day_of(form_.begun) != workbench().today()) drop_words_of_that_day();
+    if (another && day_of(form_.begun) != workbench().today()) set_aside_words_of_that_day();
     if (form_.empty()) form_.begun = workbench().now();
     const bool typed = !another && !beside_.unwritten().empty();
     asks_ = asks_of(*record, workbench().course(), workbench().desk().rules(), form_.begun);
@@ -149,12 +149,33 @@ void CallPage::refresh() {
 }
 
 /// Who was told of a danger, and half a form, hold for their own day: put back later they would be recorded
-/// as of today, or of another danger.
-void CallPage::drop_words_of_that_day() {
+/// as of today, or of another danger. What was typed of a danger is still shown, as words of that day.
+void CallPage::set_aside_words_of_that_day() {
     const std::string danger = to_utf8(danger_->accessibleName()) + "/";
-    std::erase_if(form_.beside, [&danger](const auto& each) {
+    const std::string day = print_day(day_of(form_.begun));
+    std::erase_if(form_.beside, [&](const auto& each) {
+        if (each.first.starts_with(danger) && !each.second.empty())
+            set_aside_[std::string(kSetAside) + day + "/" + each.first] = each.second;
         return each.first.starts_with(danger) || each.first.find("/item") != std::string::npos;
     });
+    tell_draft(draft_->text());
+}
+
+/// What is said of the call's draft, and of words that were set aside: they stay in the draft until a call is
+/// saved that they stood beside.
+void CallPage::tell_draft(const QString& words) {
+    QStringList lines{words};
+    std::map<std::string, QStringList> by_day;
+    for (const auto& [name, typed] : set_aside_)
+        by_day[name.substr(kSetAside.size(), name.find('/', kSetAside.size()) - kSetAside.size())]
+            << QStringLiteral("“%1”").arg(to_text(typed));
+    for (const auto& [day, typed] : by_day)
+        if (const auto on = parse_day(day, {}))
+            lines << tr("About a danger, typed on %1 and not written down: %2. Write it anew if it still "
+                        "holds.")
+                         .arg(text_with_weekday(*on, workbench().today()), typed.join(QStringLiteral(", ")));
+    lines.removeAll(QString());
+    draft_->setText(lines.join(QStringLiteral("\n")));
 }
 
 /// A yes is in the record before the next key: it stands first in every list that holds it.

@@ -69,7 +69,8 @@ class CallPage : public Page {
     void take_danger_back(const std::string& question, const EventId& entry);
     void no_answer();
     void touch();
-    void drop_words_of_that_day();
+    void set_aside_words_of_that_day();
+    void tell_draft(const QString& words);
     void keep();
     void save();
     void begin_anew();
@@ -97,6 +98,9 @@ class CallPage : public Page {
     WholeCard* whole_;
     ResponseCard* response_;
     TypedBeside beside_;
+    /// Typed of a danger on the day of an older call: kept and shown, and not put into today's fields.
+    TypedFields set_aside_;
+    static constexpr std::string_view kSetAside = "set aside/";
     QTimer typing_;
 
     PatientId shown_;

@@ -18,6 +18,7 @@ void CallPage::keep() {
     typing_.stop();
     if (shown_.empty() || filling_) return;
     form_.beside = beside_.unwritten();
+    form_.beside.insert(set_aside_.begin(), set_aside_.end());
     std::string text = form_.empty() && form_.beside.empty() ? std::string() : print_call(form_);
     if (text == kept_) return;
     Desk& desk = workbench().desk();
@@ -34,6 +35,7 @@ void CallPage::take_up() {
     day_kept_ = false;
     asked_back_ = false;
     asks_back_->hide();
+    set_aside_.clear();
     draft_->setText({});
     for (QGridLayout* grid : {symptom_grid_, function_grid_}) clear_layout(*grid);
     symptoms_.clear();
@@ -51,10 +53,14 @@ void CallPage::take_up() {
     }
     form_ = std::move(*read);
     kept_ = **kept;
+    std::erase_if(form_.beside, [this](const auto& each) {
+        return each.first.starts_with(kSetAside) && set_aside_.insert(each).second;
+    });
+    tell_draft({});
     if (!form_.empty())
-        draft_->setText(tr("Taken up again: the call begun on %1 at %2, not saved yet.")
-                            .arg(text_with_weekday(day_of(form_.begun), workbench().today()),
-                                 text_of(clock_of(form_.begun))));
+        tell_draft(tr("Taken up again: the call begun on %1 at %2, not saved yet.")
+                       .arg(text_with_weekday(day_of(form_.begun), workbench().today()),
+                            text_of(clock_of(form_.begun))));
 }
 
 /// Whether it is not clear on which day the answers were given.
@@ -69,7 +75,7 @@ void CallPage::show_older() {
     if (older) {
         const QString day = text_with_weekday(day_of(form_.begun), workbench().today());
         older_->tell(tr("%1 at %2").arg(day, text_of(clock_of(form_.begun))), day);
-        draft_->hide();
+        draft_->setVisible(!set_aside_.empty());
     }
     older_->setVisible(older);
     scroll_->setEnabled(!older);
@@ -81,7 +87,7 @@ void CallPage::show_older() {
 void CallPage::go_on_today() {
     const QString day = text_with_weekday(day_of(form_.begun), workbench().today());
     form_ = gone_on(std::move(form_), asks_.dangers, workbench().now());
-    draft_->setText(tr("Goes on from the call begun on %1, dated today.").arg(day));
+    tell_draft(tr("Goes on from the call begun on %1, dated today.").arg(day));
     keep();
     refresh();
     setFocus();
@@ -89,7 +95,7 @@ void CallPage::go_on_today() {
 
 void CallPage::keep_its_day() {
     day_kept_ = true;
-    draft_->setText(
+    tell_draft(
         tr("This call keeps its day: %1.").arg(text_with_weekday(day_of(form_.begun), workbench().today())));
     refresh();
     setFocus();

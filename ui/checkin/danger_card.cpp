@@ -114,6 +114,7 @@ void DangerCard::refresh() {
     const PatientId patient = record ? record->id : PatientId();
     if (shown_ != patient) {
         shown_ = patient;
+        shown_noted_.clear();
         show_nobodys_words();
     }
     dangers_ = record ? standing_dangers(*record, desk.rules(), desk.scales(), workbench_.now())
@@ -150,7 +151,9 @@ void DangerCard::show_words(const Danger& first) {
 void DangerCard::show_told() {
     const bool open = !dangers_.front().told.has_value();
     for (QWidget* each : told_row_) each->setVisible(open);
-    if (const auto& noted = dangers_.front().whereabouts) {
+    // Once only: what is being typed over them stays when something else is written down.
+    if (const auto& noted = dangers_.front().whereabouts; noted && noted->id != shown_noted_) {
+        shown_noted_ = noted->id;
         where_->setText(to_text(noted->value.where));
         with_whom_->setText(to_text(noted->value.with_whom));
         call_back_->setText(to_text(noted->value.call_back));
@@ -182,7 +185,7 @@ void DangerCard::write_whereabouts() {
                 danger.entry, workbench_.now(), to_utf8(where_->text().trimmed()),
                 to_utf8(with_whom_->text().trimmed()), to_utf8(call_back_->text().trimmed())});
     if (changes.empty() || !workbench_.carry_out(std::move(changes))) return;
-    emit this->written();
+    emit this->written({where_, with_whom_, call_back_});
     who_->setFocus();
 }
 
@@ -196,7 +199,7 @@ void DangerCard::write_told() {
                                             to_utf8(answer_->text().trimmed())});
     if (changes.empty() || !workbench_.carry_out(std::move(changes))) return;
     for (QLineEdit* line : {who_, number_, answer_}) line->clear();
-    emit this->written();
+    emit this->written({who_, number_, answer_});
     emit left();
 }
 

@@ -27,8 +27,8 @@ class DangerCard : public Card {
     const std::vector<Danger>& dangers() const { return dangers_; }
 
   signals:
-    void left();     ///< Escape: the talk goes on
-    void written();  ///< what was typed is in the record
+    void left();                                        ///< Escape: the talk goes on
+    void written(const std::vector<QWidget*>& fields);  ///< what was typed into these is in the record
 
   protected:
     void keyPressEvent(QKeyEvent* event) override;
@@ -43,7 +43,8 @@ class DangerCard : public Card {
     std::vector<Danger> open_dangers() const;
 
     Workbench& workbench_;
-    PatientId shown_;  ///< whose words stand in the lines
+    PatientId shown_;        ///< whose words stand in the lines
+    EventId shown_noted_{};  ///< of the whereabouts that stand in the first lines
     std::vector<Danger> dangers_;
     Label* title_;
     Label* state_;

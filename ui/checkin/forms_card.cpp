@@ -132,7 +132,7 @@ void FormsCard::save() {
     }
     if (!workbench_.carry_out({given})) return;
     which_->setCurrentIndex(0);
-    emit written();
+    emit written({this});
 }
 
 }  // namespace evenfall::ui

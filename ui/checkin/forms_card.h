@@ -27,7 +27,7 @@ class FormsCard : public Card {
     void refresh();
 
   signals:
-    void written();  ///< what was typed is in the record
+    void written(const std::vector<QWidget*>& fields);  ///< what was typed into these is in the record
 
   private:
     const Scale* chosen() const;

@@ -24,14 +24,21 @@ std::vector<std::pair<std::string, Field*>> fields_of(const QWidget& card, const
     return fields;
 }
 
-TypedFields words_in(const QWidget& card) {
+/// The words of those fields of a card that `counts` chooses.
+template <class Counts>
+TypedFields words_in(const QWidget& card, Counts counts) {
     TypedFields words;
     for (const auto& [name, choice] : fields_of<QComboBox>(card, "choice"))
-        words[name] = to_utf8(choice->currentText());
+        if (counts(choice)) words[name] = to_utf8(choice->currentText());
     for (const auto& [name, item] : fields_of<FormItem>(card, "item"))
-        words[name] = item->answer() < 0 ? "" : std::to_string(item->answer());
-    for (const auto& [name, line] : fields_of<QLineEdit>(card, "line")) words[name] = to_utf8(line->text());
+        if (counts(item)) words[name] = item->answer() < 0 ? "" : std::to_string(item->answer());
+    for (const auto& [name, line] : fields_of<QLineEdit>(card, "line"))
+        if (counts(line)) words[name] = to_utf8(line->text());
     return words;
+}
+
+TypedFields words_in(const QWidget& card) {
+    return words_in(card, [](const QWidget*) { return true; });
 }
 
 /// Choices first: a form's fields are made when it is chosen.
@@ -62,9 +69,13 @@ bool TypedBeside::holds(const QWidget* field) const {
                                [field](const Watched& each) { return each.card->isAncestorOf(field); });
 }
 
-void TypedBeside::filled(const QWidget* card) {
+void TypedBeside::filled(const std::vector<QWidget*>& written) {
+    const auto is_written = [&written](const QWidget* field) {
+        return std::ranges::any_of(
+            written, [field](const QWidget* each) { return each == field || each->isAncestorOf(field); });
+    };
     for (Watched& each : cards_)
-        if (each.card == card) each.filled = words_in(*each.card);
+        for (auto& [name, words] : words_in(*each.card, is_written)) each.filled[name] = std::move(words);
 }
 
 void TypedBeside::filled() {

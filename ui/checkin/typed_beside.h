@@ -20,8 +20,9 @@ class TypedBeside {
 
     TypedFields unwritten() const;
     bool holds(const QWidget* field) const;
-    /// Takes what stands in a card now for what the program filled in.
-    void filled(const QWidget* card);
+    /// Takes what stands in these fields of the cards, or in the fields inside them, for what the program
+    /// filled in: it is in the record. What was typed beside them stays unwritten.
+    void filled(const std::vector<QWidget*>& written);
     void filled();
     /// Puts typed words back. Names that no field has are passed over.
     void put_back(const TypedFields& fields);

@@ -59,7 +59,7 @@ void WholeCard::save() {
     auto change = form.collect();
     if (!change || !workbench_.carry_out({std::move(*change)})) return;
     if (form.fill) form.fill();
-    emit written();
+    emit written({form.fields, which_});
 }
 
 QString whole_words(const PatientRecord& record, Day today) {

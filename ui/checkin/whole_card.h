@@ -33,7 +33,7 @@ class WholeCard : public Card {
     void refresh();
 
   signals:
-    void written();  ///< what was typed is in the record
+    void written(const std::vector<QWidget*>& fields);  ///< what was typed into these is in the record
 
   private:
     void save();

@@ -14,10 +14,6 @@
 namespace evenfall::ui {
 namespace {
 
-bool same_unit(const Product& a, const Product& b) {
-    return a.drug == b.drug && a.form == b.form && a.strength == b.strength;
-}
-
 /// "0.5 mg tablet": the drug stands above the list.
 QString short_name(const Product& product) {
     const QString whole = to_text(product_name(product));
@@ -38,6 +34,10 @@ bool can_be_cut(Form form) {
 }
 
 }  // namespace
+
+bool same_unit(const Product& a, const Product& b) {
+    return a.drug == b.drug && a.form == b.form && a.strength == b.strength;
+}
 
 ProductList::ProductList(QWidget* parent) : QWidget(parent), column_(new QVBoxLayout(this)) {
     column_->setContentsMargins(0, 0, 0, 0);

@@ -12,6 +12,9 @@ class QVBoxLayout;
 
 namespace evenfall::ui {
 
+/// Whether two products are the same but for the cuts made of them.
+bool same_unit(const Product& a, const Product& b);
+
 /// Products as a list to check, each with the finest piece that may be made of it.
 class ProductList : public QWidget {
     Q_OBJECT

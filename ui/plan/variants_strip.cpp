@@ -3,17 +3,20 @@
 
 #include <QGridLayout>
 #include <QPushButton>
-#include <QScrollArea>
-#include <QScrollBar>
+#include <QVBoxLayout>
 #include <cmath>
 
 #include "controls/buttons.h"
 #include "controls/card.h"
+#include "controls/clear_layout.h"
 #include "controls/label.h"
 #include "course/day_words.h"
 
 namespace evenfall::ui {
 namespace {
+
+// Shares of the width: what the figures are called, and each plan.
+constexpr int kNames = 4, kValues = 5, kColumns = 4;
 
 struct Line {
     QString name;
@@ -51,18 +54,10 @@ std::vector<Line> lines_of(const VariantFigures& figures, const PriceList& list)
 
 }  // namespace
 
-VariantsStrip::VariantsStrip(QWidget* parent)
-    : QWidget(parent), card_(new Card(this)), scroll_(new QScrollArea) {
+VariantsStrip::VariantsStrip(QWidget* parent) : QWidget(parent), card_(new Card(this)) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(card_);
-    // Four plans may be wider than the page: they scroll, and nothing beside them is pushed out of it.
-    scroll_->setWidgetResizable(true);
-    scroll_->setFrameShape(QFrame::NoFrame);
-    scroll_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-    scroll_->viewport()->setAutoFillBackground(false);
-    scroll_->setAccessibleName(tr("Plans side by side"));
-    card_->body()->addWidget(scroll_);
     setAccessibleName(tr("Plans side by side"));
     hide();
 }
@@ -70,22 +65,23 @@ VariantsStrip::VariantsStrip(QWidget* parent)
 void VariantsStrip::show_variants(const std::vector<Variant>& kept,
                                   const std::optional<Variant>& on_the_table, const PriceList& list) {
     list_ = list;
-    auto* inside = new QWidget;
-    auto* grid = new QGridLayout(inside);
-    grid->setContentsMargins(0, 0, 0, 0);
+    clear_layout(*card_->body());
+    // What is long wraps within its column: four plans stand beside each other on a small screen too.
+    auto* grid = new QGridLayout;
     grid->setHorizontalSpacing(kSpace3);
     grid->setVerticalSpacing(1);
+    grid->setColumnStretch(0, kNames);
     const auto names = lines_of({}, {});
     for (std::size_t i = 0; i < names.size(); ++i)
-        grid->addWidget(new Label(names[i].name, Type::note, Tone::soft_ink), static_cast<int>(i) + 1, 0);
+        grid->addWidget((new Label(names[i].name, Type::note, Tone::soft_ink))->wrapped(),
+                        static_cast<int>(i) + 1, 0, Qt::AlignTop);
     int column = 1;
     if (on_the_table) add_column(*grid, column++, *on_the_table, -1);
     for (std::size_t i = 0; i < kept.size(); ++i) add_column(*grid, column++, kept[i], static_cast<int>(i));
-    grid->setColumnStretch(column, 1);
-    scroll_->setWidget(inside);
-    inside->setAutoFillBackground(false);  // the card shows through
-    scroll_->setFixedHeight(inside->sizeHint().height() +
-                            scroll_->horizontalScrollBar()->sizeHint().height());
+    // Fewer plans keep the width of a column of four.
+    const int shown = column - 1;
+    if (shown < kColumns) grid->setColumnStretch(column, kValues * (kColumns - shown));
+    card_->body()->addLayout(grid);
     setVisible(!kept.empty());
 }
 
@@ -93,15 +89,16 @@ void VariantsStrip::add_column(QGridLayout& grid, int column, const Variant& var
     auto* title = new Label(kept < 0 ? tr("On the table") : tr("%1: %2").arg(variant.name, variant.asks),
                             Type::strong, kept < 0 ? Tone::planned : Tone::ink);
     title->setToolTip(variant.asks);
-    grid.addWidget(title, 0, column);
+    grid.setColumnStretch(column, kValues);
+    grid.addWidget(title->wrapped(), 0, column, Qt::AlignTop);
     int row = 1;
     for (const Line& line : lines_of(variant.figures, list_)) {
         auto* value = new Label(line.value, Type::note);
         value->setAccessibleName(tr("%1, %2: %3").arg(title->text(), line.name, line.value));
-        grid.addWidget(value, row++, column);
+        grid.addWidget(value->wrapped(), row++, column, Qt::AlignTop);
     }
     if (kept < 0) return;
-    auto* buttons = new QHBoxLayout;
+    auto* buttons = new QVBoxLayout;
     auto* use = make_button(tr("Use"));
     use->setAccessibleName(tr("Use plan %1").arg(variant.name));
     auto* drop = make_button(tr("Let go"), ButtonKind::quiet);

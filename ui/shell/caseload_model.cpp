@@ -98,11 +98,14 @@ void CaseloadModel::reload() {
     Faults faults;
     auto known = desk.known_caseload(workbench_.now());
     const bool first = lines_.empty();
-    if (desk.patients().size() <= kAtOnce && (known.missing > 0 || !first))
-        known = {desk.caseload(workbench_.now(), faults), 0};
+    if (desk.patients().size() <= kAtOnce && (known.missing > 0 || !first)) {
+        known = {desk.caseload(workbench_.now(), faults), 0, 0};
+        known.unreadable = desk.patients().size() - known.lines.size();
+    }
     beginResetModel();
     take_lines(std::move(known.lines));
     missing_ = static_cast<int>(known.missing);
+    unreadable_ = static_cast<int>(known.unreadable);
     arrange();
     endResetModel();
     shown_.start();
@@ -142,6 +145,7 @@ void CaseloadModel::show_known() {
     shown_.restart();
     auto known = workbench_.desk().known_caseload(workbench_.now());
     missing_ = static_cast<int>(known.missing);
+    unreadable_ = static_cast<int>(known.unreadable);
     if (look_.isActive()) look_.setInterval(missing_ > 0 ? 0 : kPause);
     if (known.lines != lines_) {
         beginResetModel();

@@ -35,6 +35,10 @@ class CaseloadModel : public QAbstractListModel {
     void reload();
     /// People who are not in the list yet, since their records have to be read first.
     int missing() const { return missing_; }
+    /// People who are not in the list, since their records cannot be read.
+    int unreadable() const { return unreadable_; }
+    /// Looks at nobody until it is loaded again: the window is locked.
+    void rest() { look_.stop(); }
     /// Reads one person again; the others stay as they are.
     void reload(const PatientId& patient);
     /// Keeps those whose name, reference or agent holds every word of `words`. Who is no longer in care is
@@ -73,6 +77,7 @@ class CaseloadModel : public QAbstractListModel {
     std::vector<CaseloadLine> lines_;
     std::vector<QString> sought_;  ///< of each line, in what a search looks
     int missing_ = 0;
+    int unreadable_ = 0;
     QTimer look_;
     QElapsedTimer touched_;  ///< since somebody used the keys or the mouse
     QElapsedTimer shown_;    ///< since the list was last brought up to what is known

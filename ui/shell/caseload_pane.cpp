@@ -156,7 +156,7 @@ QWidget* CaseloadPane::make_head() {
     second->addWidget(filter_, 1);
     print_->setAccessibleName(tr("Print the morning list of those shown"));
     connect(print_, &QPushButton::clicked, this,
-            [this] { show_morning_list(workbench_, model_->shown(), window()); });
+            [this] { show_morning_list(workbench_, model_->shown(), model_->unreadable(), window()); });
     second->addWidget(print_);
     column->addLayout(second);
     hidden_->setIcon(icon(QStringLiteral("flag"), Tone::danger));
@@ -297,14 +297,23 @@ void CaseloadPane::show_selected() {
 
 void CaseloadPane::tell_count() {
     const int missing = model_->missing();
-    looking_->setVisible(missing > 0);
+    const int unreadable = model_->unreadable();
+    looking_->setVisible(missing > 0 || unreadable > 0);
     set_reason_disabled(print_,
                         missing > 0 ? tr("A list that lacks people must not be printed.") : QString());
     if (missing == 0) print_->setToolTip(print_->accessibleName());
-    looking_->setText(tr("Reading the records: %1 of %2. Whoever is missing here may still press.")
-                          .arg(model_->people())
-                          .arg(model_->people() + missing));
-    const int people = model_->people() + missing;
+    QStringList lacks;
+    if (missing > 0)
+        lacks << tr("Reading the records: %1 of %2. Whoever is missing here may still press.")
+                     .arg(model_->people())
+                     .arg(model_->people() + missing);
+    if (unreadable > 0)
+        lacks << (unreadable == 1 ? tr("The record of 1 person cannot be read. They are not in this list.")
+                                  : tr("The records of %1 people cannot be read. They are not in this list.")
+                                        .arg(unreadable)) +
+                     tr(" Trust tells why; a backup may hold them.");
+    looking_->setText(lacks.join(QLatin1Char('\n')));
+    const int people = model_->people() + missing + unreadable;
     const bool narrowed = !search_->text().isEmpty() || filter_->currentIndex() > 0;
     const QString all = people == 1 ? tr("1 person") : tr("%1 people").arg(people);
     count_->setText(narrowed ? tr("%1 of %2").arg(QString::number(model_->people_shown()), all) : all);
@@ -313,7 +322,7 @@ void CaseloadPane::tell_count() {
     hidden_->setText(dangers == 1 ? tr("1 danger is not shown: show all")
                                   : tr("%1 dangers are not shown: show all").arg(dangers));
     hidden_->setAccessibleName(hidden_->text());
-    nobody_->setVisible(model_->rowCount() == 0 && missing == 0);
+    nobody_->setVisible(model_->rowCount() == 0 && missing == 0 && unreadable == 0);
     nobody_->setText(people == 0 ? tr("Nobody yet. A new person begins with a name and a reference.")
                                  : tr("Nobody by that name, reference or agent."));
 }

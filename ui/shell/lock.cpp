@@ -32,10 +32,18 @@ void close_other_windows(const QWidget& window) {
 
 }  // namespace
 
-LockCover::LockCover(const Texts& texts, const QString& worker, Prove prove, QWidget* window)
+Lock Lock::of(Prove prove) {
+    return {[prove = std::move(prove)](const std::string& typed) -> Result<std::function<Result<Done>()>> {
+                if (const auto proved = prove(typed); !proved) return proved.faults();
+                return std::function<Result<Done>()>([]() -> Result<Done> { return Done{}; });
+            },
+            {}};
+}
+
+LockCover::LockCover(const Texts& texts, const QString& worker, Lock lock, QWidget* window)
     : QWidget(window),
       texts_(texts),
-      prove_(std::move(prove)),
+      lock_(std::move(lock)),
       window_(window),
       passphrase_(new QLineEdit),
       open_(make_button(tr("Uncover"), ButtonKind::primary)),
@@ -86,17 +94,19 @@ void LockCover::cover() {
     show();
     raise();
     passphrase_->setFocus();
+    if (lock_.forget) lock_.forget();  // last: being disabled, the pages sealed what was being typed
 }
 
 void LockCover::try_passphrase() {
     if (task_->is_running() || wait_->is_waiting()) return;
     open_->setText(tr("Checking…"));
     open_->setEnabled(false);
-    task_->run([prove = prove_, typed = to_utf8(passphrase_->text())] { return prove(typed); },
-               [this](const Result<Done>& result) { judge(result); });
+    task_->run([unlock = lock_.unlock, typed = to_utf8(passphrase_->text())] { return unlock(typed); },
+               [this](const Result<std::function<Result<Done>()>>& result) { judge(result); });
 }
 
-void LockCover::judge(const Result<Done>& result) {
+void LockCover::judge(const Result<std::function<Result<Done>()>>& unlocked) {
+    const Result<Done> result = unlocked ? (*unlocked)() : Result<Done>(unlocked.faults());
     open_->setText(tr("Uncover"));
     open_->setEnabled(true);
     passphrase_->clear();

@@ -17,15 +17,26 @@ namespace evenfall::ui {
 class Label;
 class UnlockWait;
 
-/// Proves the worker's passphrase. It may take a second; the cover runs it off the window's thread, so it
-/// must not touch anything that the window uses.
+/// Proves the worker's passphrase. It may take a second; it is run off the window's thread, so it must not
+/// touch anything that the window uses.
 using Prove = std::function<Result<Done>(const std::string& passphrase)>;
 
-/// Covers the whole window and shows nothing of anyone. Whatever was being written stays beneath it.
+/// How a window is locked: `forget` lets the keys go, `unlock` takes the passphrase off the window's thread,
+/// and what that returns puts the keys back on it.
+struct Lock {
+    std::function<Result<std::function<Result<Done>()>>(const std::string& passphrase)> unlock;
+    std::function<void()> forget;
+
+    /// A lock that has no keys to forget and only asks for the passphrase.
+    static Lock of(Prove prove);
+};
+
+/// Covers the whole window, shows nothing of anyone, and has the keys forgotten. Whatever was being written
+/// stays beneath it: what is kept sealed is sealed before the keys go.
 class LockCover : public QWidget {
     Q_OBJECT
   public:
-    LockCover(const Texts& texts, const QString& worker, Prove prove, QWidget* window);
+    LockCover(const Texts& texts, const QString& worker, Lock lock, QWidget* window);
     ~LockCover() override;
     void cover();
     bool is_covering() const { return isVisible(); }
@@ -40,10 +51,10 @@ class LockCover : public QWidget {
 
   private:
     void try_passphrase();
-    void judge(const Result<Done>& result);
+    void judge(const Result<std::function<Result<Done>()>>& unlocked);
     void show_faults(const Faults& faults);
     const Texts& texts_;
-    Prove prove_;
+    Lock lock_;
     QWidget* window_;
     QLineEdit* passphrase_;
     QPushButton* open_;

@@ -51,8 +51,8 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
     row->addWidget(caseload_);
     row->addWidget(make_right_side(), 1);
     if (services_.prove) {
-        cover_ = new LockCover(workbench_.texts(), to_text(workbench_.desk().worker().name), services_.prove,
-                               this);
+        cover_ = new LockCover(workbench_.texts(), to_text(workbench_.desk().worker().name),
+                               services_.lock.unlock ? services_.lock : Lock::of(services_.prove), this);
         connect(new IdleWatch(services_.cover_after, this), &IdleWatch::idle, this, &MainWindow::cover);
     }
     if (!services_.prove)
@@ -70,7 +70,11 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
     auto* minute = new QTimer(this);
     connect(minute, &QTimer::timeout, this, &MainWindow::look_at_the_clock);
     minute->start(std::chrono::minutes(1));
-    if (cover_) connect(cover_, &LockCover::uncovered, this, &MainWindow::look_at_the_clock);
+    if (cover_)
+        connect(cover_, &LockCover::uncovered, this, [this] {
+            look_at_list();  // it waited while the keys were away
+            look_at_the_clock();
+        });
 }
 
 MainWindow::~MainWindow() {
@@ -197,16 +201,21 @@ void MainWindow::refresh() {
         stack_->setCurrentWidget(nobody_);
 }
 
+void MainWindow::look_at_list() {
+    caseload_->model().reload();
+    caseload_->list()->setCurrentIndex(caseload_->model().find(workbench_.patient()));
+}
+
 /// What presses changes with the hour though nobody writes anything: the list is derived again, and on a new
 /// day all that is shown.
 void MainWindow::look_at_the_clock() {
     constexpr std::chrono::minutes often(15);
+    if (cover_ && cover_->is_covering()) return;  // nothing can be read now
     const LocalTime now = workbench_.now();
     const bool new_day = day_of(now) != day_of(looked_at_);
     if (!new_day && now >= looked_at_ && now < looked_at_ + often) return;
     looked_at_ = now;
-    caseload_->model().reload();
-    caseload_->list()->setCurrentIndex(caseload_->model().find(workbench_.patient()));
+    look_at_list();
     if (!new_day || !workbench_.record()) return;
     refresh();
     if (Page* shown = page()) shown->refresh();
@@ -243,7 +252,9 @@ void MainWindow::show_faults(const Faults& faults) {
 }
 
 void MainWindow::cover() {
-    if (cover_) cover_->cover();
+    if (!cover_ || cover_->is_covering()) return;
+    caseload_->model().rest();
+    cover_->cover();
 }
 
 void MainWindow::add_person() {

@@ -31,7 +31,8 @@ struct PageMaker {
 /// What the window needs beside the desk. Everything may be left out: without a proof of the passphrase the
 /// window cannot be covered, without users nobody can be added.
 struct WindowServices {
-    Prove prove;                          ///< proves the worker's passphrase; any thread
+    Prove prove;  ///< proves the worker's passphrase; any thread
+    Lock lock;    ///< empty: the cover asks for what `prove` proves, and keeps the keys
     std::chrono::minutes cover_after{5};  ///< without a key or the mouse
     std::function<std::vector<User>()> users;
     std::function<Result<User>(const NewUser&, const std::string& passphrase)> grant;
@@ -76,6 +77,7 @@ class MainWindow : public QWidget {
     void refresh();
     void open_tab(int at);
     void show_faults(const Faults& faults);
+    void look_at_list();
     void look_at_the_clock();
 
     Workbench& workbench_;

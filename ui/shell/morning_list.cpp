@@ -83,8 +83,10 @@ class MorningDialog : public QuietDialog {
 
 }  // namespace
 
-papers::MorningList morning_list(Workbench& workbench, const std::vector<CaseloadLine>& lines) {
+papers::MorningList morning_list(Workbench& workbench, const std::vector<CaseloadLine>& lines,
+                                 int unreadable) {
     papers::MorningList list;
+    list.unreadable = unreadable;
     list.clinic = workbench.desk().clinic();
     list.day = workbench.today();
     list.made_by = workbench.desk().worker().name;
@@ -95,8 +97,9 @@ papers::MorningList morning_list(Workbench& workbench, const std::vector<Caseloa
     return list;
 }
 
-void show_morning_list(Workbench& workbench, const std::vector<CaseloadLine>& lines, QWidget* parent) {
-    const auto document = papers::make_morning(morning_list(workbench, lines), workbench.texts());
+void show_morning_list(Workbench& workbench, const std::vector<CaseloadLine>& lines, int unreadable,
+                       QWidget* parent) {
+    const auto document = papers::make_morning(morning_list(workbench, lines, unreadable), workbench.texts());
     if (!document) {
         if (workbench.show_faults) workbench.show_faults(document.faults());
         return;

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "trust/backup_keeper.h"
 
+#include <utility>
+
 namespace evenfall::ui {
 
 namespace {
@@ -18,8 +20,9 @@ BackupKeeper::BackupKeeper(Store& store, RulesNow rules, Now now, QObject* paren
       copy_(new CopyInParts(store, this)) {
     connect(&schedule_, &QTimer::timeout, this, &BackupKeeper::look_at_schedule);
     connect(copy_, &CopyInParts::progressed, this, &BackupKeeper::progressed);
-    connect(copy_, &CopyInParts::finished, this, &BackupKeeper::take_copy);
-    connect(copy_, &CopyInParts::failed, this, &BackupKeeper::note_failure);
+    connect(copy_, &CopyInParts::finished, this, [this] { note([this] { take_copy(); }); });
+    connect(copy_, &CopyInParts::failed, this,
+            [this](const Faults& faults) { note([this, faults] { note_failure(faults); }); });
     schedule_.start(kLookEvery);
     QTimer::singleShot(std::chrono::seconds(5), this, &BackupKeeper::look_at_schedule);
 }
@@ -51,6 +54,7 @@ void BackupKeeper::note_proof(bool whole) {
 }
 
 void BackupKeeper::look_at_schedule() {
+    if (store_.locked()) return;  // what was chosen is sealed
     if (!is_running() && backup_due(kept(), rules_(), now_())) back_up_now();
     emit looked();
 }
@@ -65,6 +69,17 @@ void BackupKeeper::back_up_now() {
     begun_ = now_();
     to_ = std::filesystem::path(folder) / backup_name(store_, begun_);
     copy_->begin(to_);
+}
+
+/// A copy that was begun is finished without a key; what to note of it waits until the window is unlocked.
+void BackupKeeper::note(std::function<void()> act) {
+    if (!store_.locked()) return act();
+    waits_ = std::move(act);
+}
+
+void BackupKeeper::unlocked() {
+    if (const auto act = std::exchange(waits_, {})) act();
+    look_at_schedule();
 }
 
 void BackupKeeper::take_copy() {

@@ -3,6 +3,7 @@
 
 #include <QObject>
 #include <QTimer>
+#include <functional>
 
 #include "casework/safekeeping.h"
 #include "trust/copy_in_parts.h"
@@ -29,7 +30,10 @@ class BackupKeeper : public QObject {
     void back_up_now();
     /// Begins one where the schedule asks for it; every ten minutes it asks itself.
     void look_at_schedule();
-    bool is_running() const { return copy_->is_running(); }
+    /// Also while what was copied waits to be noted.
+    bool is_running() const { return copy_->is_running() || waits_; }
+    /// The keys are back: notes what waited, and looks at the schedule.
+    void unlocked();
     int percent() const { return copy_->percent(); }
     Instant now() const { return now_(); }
 
@@ -41,6 +45,7 @@ class BackupKeeper : public QObject {
     void looked();
 
   private:
+    void note(std::function<void()> act);
     void take_copy();
     void note_failure(const Faults& faults);
     void write(const Safekeeping& kept);
@@ -50,6 +55,7 @@ class BackupKeeper : public QObject {
     Now now_;
     QTimer schedule_;
     CopyInParts* copy_;
+    std::function<void()> waits_;  ///< to be noted once the store is unlocked
     std::filesystem::path to_;
     Instant begun_{};
 };

@@ -293,6 +293,46 @@ TEST_F(CallPageTest, WhatWasTypedBesideTheTalkIsThereAfterClosing) {
         << "what was written down is no draft any more";
 }
 
+TEST_F(CallPageTest, WritingOneFieldDownKeepsWhatWasTypedBesideIt) {
+    ASSERT_TRUE(workbench->desk().carry_out(
+        jonas, {CheckIn{workbench->now() - std::chrono::hours(1), {{"seizure", "yes"}}, ""}}, {},
+        workbench->now()));
+    page->refresh();
+    field<QLineEdit>("Who was told")->setFocus();
+    keys_of("Dr A.");
+    field<QLineEdit>("Where is the person?")->setFocus();
+    keys_of("at the station");
+    QTest::mouseClick(button(QStringLiteral("Write down")), Qt::LeftButton);
+    ASSERT_EQ(record().whereabouts.size(), 1u);
+    open_again();
+    EXPECT_EQ(field<QLineEdit>("Who was told")->text(), QStringLiteral("Dr A."));
+    EXPECT_EQ(field<QLineEdit>("Where is the person?")->text(), QStringLiteral("at the station"));
+    field<QLineEdit>("Where is the person?")->setText(QStringLiteral("in the ambulance"));
+    field<QLineEdit>("What they answered")->setFocus();
+    keys_of("comes");
+    QTest::mouseClick(button(QStringLiteral("They have been told")), Qt::LeftButton);
+    ASSERT_EQ(record().told.size(), 1u);
+    open_again();
+    EXPECT_EQ(field<QLineEdit>("Where is the person?")->text(), QStringLiteral("in the ambulance"));
+}
+
+TEST_F(CallPageTest, WordsOfADangerOfAnotherDayAreShownAsOfThatDay) {
+    CallForm form = old_call(1);
+    form.answers.clear();
+    form.scores.clear();
+    form.beside = {{"Danger/line3", "Dr A."}, {"Forms/item0", "2"}};
+    ASSERT_TRUE(workbench->desk().put_draft(jonas, "check-in", print_call(form)));
+    open_again();
+    EXPECT_NE(words().find("“Dr A.”"), std::string::npos) << words();
+    EXPECT_NE(words().find("Write it anew if it still holds"), std::string::npos);
+    for (QLineEdit* each : page->findChildren<QLineEdit*>())
+        EXPECT_NE(each->text(), QStringLiteral("Dr A.")) << "as if it were of today";
+    page->findChildren<AnswerChoice*>().front()->setFocus();
+    keys_of("n");
+    open_again();
+    EXPECT_NE(words().find("“Dr A.”"), std::string::npos) << "until a call is saved that it stood beside";
+}
+
 TEST_F(CallPageTest, BeginningAnewIsAskedAboutAndLeavesADangerInTheRecord) {
     page->findChildren<AnswerChoice*>().front()->setFocus();
     keys_of("y");

@@ -15,10 +15,12 @@ class CoverTest : public TrustTest {
         other = add_person(*workbench, "Salma Idris", "0533");
         WindowServices services;
         services.prove = store->passphrase_proof();
+        services.lock = {store->unlocking(), [this] { store->forget_keys(); }};
         services.make_trust = [this](Workbench& bench, QWidget* parent) -> QWidget* {
             return new TrustWindow(bench, *store, *keeper, {}, parent);
         };
         main = std::make_unique<MainWindow>(*workbench, std::vector<PageMaker>{}, std::move(services));
+        QObject::connect(main->lock_cover(), &LockCover::uncovered, keeper.get(), &BackupKeeper::unlocked);
         main->show();
     }
     QImage picture() {
@@ -49,6 +51,36 @@ TEST_F(CoverTest, APictureOfACoveredWindowIsTheSameWhoeverIsBeneath) {
     main->cover();
     EXPECT_EQ(picture(), covered_on_one);
     EXPECT_FALSE(main->windowTitle().contains(QStringLiteral("Idris")));
+}
+
+TEST_F(CoverTest, TheKeysAreForgottenAndComeBackWithThePassphraseAlone) {
+    workbench->select(patient);
+    ASSERT_TRUE(workbench->desk().put_draft(patient, "check-in", "typed before"));
+    main->cover();
+    EXPECT_TRUE(store->locked());
+    EXPECT_FALSE(workbench->desk().read_draft(patient, "check-in"));
+    QTest::keyClicks(main->lock_cover()->passphrase(), QStringLiteral("not the passphrase"));
+    QTest::keyClick(main->lock_cover()->passphrase(), Qt::Key_Return);
+    QTest::qWait(300);
+    EXPECT_TRUE(main->lock_cover()->is_covering());
+    EXPECT_TRUE(store->locked());
+    ASSERT_TRUE(QTest::qWaitFor([this] { return main->lock_cover()->findChild<QPushButton*>()->isEnabled(); },
+                                20'000));
+    uncover();
+    EXPECT_FALSE(store->locked());
+    EXPECT_EQ(workbench->desk().read_draft(patient, "check-in").value(), "typed before");
+    EXPECT_TRUE(workbench->carry_out({NoteAdded{"after unlocking"}}));
+}
+
+TEST_F(CoverTest, ABackUpThatRunsWhileTheWindowIsLockedIsNotedAfterwards) {
+    keeper->choose_folder(folder_path() / "stick");
+    keeper->back_up_now();
+    main->cover();
+    QTest::qWait(500);
+    uncover();
+    ASSERT_TRUE(QTest::qWaitFor([this] { return keeper->kept().last_backup != Instant{}; }, 20'000));
+    EXPECT_TRUE(keeper->kept().failure.empty());
+    EXPECT_FALSE(keeper->is_running());
 }
 
 TEST_F(CoverTest, TheWindowOfSafeKeepingIsClosedWithIt) {

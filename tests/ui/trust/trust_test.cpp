@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include <gtest/gtest.h>
+#include <nlohmann/json.hpp>
 
 #include "controls/messages.h"
 #include "shell/lock.h"
@@ -109,7 +110,8 @@ TEST_F(TrustTest, ARestoreShowsWhatIsLostAndAsksFirst) {
     window->show();
     window->choose_folder(folder_path() / "stick");
     const std::filesystem::path copy = folder_path() / "stick" / back_up();
-    ASSERT_TRUE(store->append({{{}, patient, "note-added", 1, {{"text", "later"}}}}).ok());
+    ASSERT_TRUE(
+        store->append({{{}, patient, "note-added", 1, Body(nlohmann::json{{"text", "later"}})}}).ok());
     QString asked;
     bool agree = false;
     const auto answer = [&] {
@@ -165,12 +167,10 @@ TEST(UnlockWaitTest, CountsDownTheSecondsThatAreLeft) {
 TEST(LockCoverTest, SaysHowLongToWait) {
     const auto texts = Texts::load(resources_folder(), "en");
     QWidget window;
-    LockCover cover(
-        *texts, QStringLiteral("Mara Keel"),
-        [](const std::string&) -> Result<Done> {
-            return Faults{{"store-wrong-passphrase", "", {}}, {"store-wait", "", {{"seconds", "30"}}}};
-        },
-        &window);
+    LockCover cover(*texts, QStringLiteral("Mara Keel"), Lock::of([](const std::string&) -> Result<Done> {
+        return Faults{{"store-wrong-passphrase", "", {}}, {"store-wait", "", {{"seconds", "30"}}}};
+    }),
+                    &window);
     window.show();
     cover.cover();
     QTest::keyClicks(cover.passphrase(), QStringLiteral("wrong"));
