@@ -55,8 +55,8 @@ bool save_papers(Desk& desk, const QString& folder, LocalTime now, const Texts& 
     for (const PatientId& patient : desk.patients()) {
         const auto record = desk.record(patient);
         if (!record || !(*record)->person) continue;
-        papers::PaperSource source =
-            papers::source_from_record(**record, desk.clinic(), desk.formulary(), desk.rules(), day_of(now));
+        papers::PaperSource source = papers::source_from_record(**record, desk.clinic(), desk.formulary(),
+                                                                desk.rules(), desk.scales(), day_of(now));
         if (!papers::valid_through(source)) continue;
         PaperBatch batch{{}, {}, (*record)->person->value.language, true};
         papers::take_check(source, **record, desk.rules(), Zone::of_machine(), now,

@@ -40,9 +40,10 @@ Resources laid_over(const Resources& shipped, const ClinicRecord& clinic) {
 
 PaperPerson person_of(const PatientRecord& record, const Clinic& clinic, const Resources& in_force,
                       const Zone& zone, LocalTime now, std::string name, std::string made_by) {
-    PaperPerson person{
-        std::move(name), record.person ? record.person->value.language : "en",
-        papers::source_from_record(record, clinic, in_force.formulary, in_force.rules, day_of(now))};
+    static const auto scales = load_scales(resources_folder() / "scales.json");
+    PaperPerson person{std::move(name), record.person ? record.person->value.language : "en",
+                       papers::source_from_record(record, clinic, in_force.formulary, in_force.rules,
+                                                  scales ? *scales : Scales{}, day_of(now))};
     papers::take_check(person.source, record, in_force.rules, zone, now, usual_judged_days(in_force.rules));
     person.source.made_by = std::move(made_by);
     return person;

@@ -48,8 +48,15 @@ Document make_call_guide(const PaperDesk& desk) {
                                              {"crisis", printable(clinic.crisis_number)}})}});
     add_danger(document, desk);
     add(document, Heading{say("call-doses-heading"), 2}, true);
-    const std::string doses = joined(doses_in_words(desk, regimen_on_issue(desk.source)), "; ");
-    add(document, Paragraph{say("call-dose-planned", {{"doses", doses}}), true}, true);
+    const Regimen today = regimen_on_issue(desk.source);
+    const std::string doses =
+        desk.source.as_needed ? daily_in_words(desk, today) : joined(doses_in_words(desk), "; ");
+    const bool off = takes_nothing(desk);
+    add(document,
+        Paragraph{off ? say("call-dose-off", {{"agent", desk.agent()}})
+                      : say("call-dose-planned", {{"doses", doses}}),
+                  true},
+        true);
     add(document, answers({say("call-dose-times"), say("call-dose-home")}));
     add_symptoms(document, desk);
     add(document, Heading{say("call-life-heading"), 2}, true);
@@ -57,7 +64,7 @@ Document make_call_guide(const PaperDesk& desk) {
                            say("call-confidence")}));
     add(document, Heading{say("call-words-heading"), 2}, true);
     add(document, Grid{{{{}, {}, 1, false}}, {""}, 2});
-    add(document, Paragraph{say("call-keep"), true});
+    if (!off) add(document, Paragraph{say("call-keep"), true});
     add(document, Signature{{}, {{say("call-close"), {}}, {say("call-caller-on"), {}}}});
     return document;
 }

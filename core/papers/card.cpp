@@ -9,12 +9,16 @@ KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
     KeyValues values;
+    const std::string on = say("card-on", {{"date", say.short_date(source.as_of)}});
     for (const auto& [drug, amount] : daily_amounts(regimen_on_issue(source)))
-        values.rows.emplace_back(
-            say("card-agent"),
-            joined({say("card-dose", {{"agent", say.agent(drug)}, {"amount", print_dose(amount)}}),
-                    say("card-on", {{"date", say.short_date(source.as_of)}})},
-                   " "));
+        values.rows.emplace_back(say("card-agent"),
+                                 joined({say(source.as_needed ? "letter-as-needed" : "card-dose",
+                                             {{"agent", say.agent(drug)}, {"amount", print_dose(amount)}}),
+                                         on},
+                                        " "));
+    if (takes_nothing(desk))
+        values.rows.emplace_back(say("card-agent"),
+                                 joined({say("card-off", {{"agent", desk.agent()}}), on}, " "));
     std::vector<std::string> medicines;
     for (const std::string& medicine : source.other_medicines) medicines.push_back(printable(medicine));
     if (!medicines.empty()) values.rows.emplace_back(say("card-medicines"), joined(medicines, ", "));
@@ -31,7 +35,7 @@ Document make_card(const PaperDesk& desk) {
     Document document = begin(Paper::card, desk, say("card-title"), {});
     document.card = true;
     add(document, particulars(desk));
-    std::vector<std::string> lines = {say("card-why")};
+    std::vector<std::string> lines = {say(takes_nothing(desk) ? "card-off-why" : "card-why")};
     if (!desk.steps.empty()) lines.push_back(say("card-changes", {{"code", desk.code}}));
     if (source.risks.contains("opioid")) lines.push_back(say("card-opioid"));
     if (source.risks.contains("withdrawal seizure") || source.risks.contains("epilepsy"))

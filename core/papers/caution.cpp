@@ -107,20 +107,29 @@ void add_emergency(Document& document, const PaperDesk& desk) {
 
 Document make_caution(const PaperDesk& desk) {
     const Wording& say = desk.say;
+    const bool scheduled = !desk.steps.empty();
+    const bool off = takes_nothing(desk);
     Document document = begin(Paper::caution, desk, say("caution-title", {{"agent", agents_in_words(desk)}}),
-                              say("caution-subtitle"));
-    add(document, Notice{say("caution-notice"),
-                         {say("caution-notice-why", {{"agent", agents_in_words(desk)}}),
-                          say("caution-notice-each"), say("caution-notice-out")}});
+                              say(scheduled ? "caution-subtitle" : "caution-subtitle-alone"));
+    if (off)
+        add(document, Notice{say("caution-notice-off", {{"agent", desk.agent()}}),
+                             {say("caution-off"), say("schedule-off-return")}});
+    else
+        add(document, Notice{say("caution-notice"),
+                             {say("caution-notice-why", {{"agent", agents_in_words(desk)}}),
+                              say(scheduled ? "caution-notice-each" : "caution-notice-each-agreed"),
+                              say("caution-notice-out")}});
     add_emergency(document, desk);
     add_whom_to_call(document, desk);
-    add(document,
-        Sides{
-            {side_of(desk, "caution-same-day-title",
-                     {"caution-same-day-low", "caution-same-day-restless", "caution-same-day-missed",
-                      "caution-same-day-out", "caution-same-day-pregnant", "caution-same-day-new"}),
-             side_of(desk, "caution-hard-title",
-                     {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"})}});
+    std::vector<std::string> same_day = {"caution-same-day-low", "caution-same-day-restless"};
+    if (!off) same_day.insert(same_day.end(), {"caution-same-day-missed", "caution-same-day-out"});
+    same_day.insert(same_day.end(), {"caution-same-day-pregnant", "caution-same-day-new"});
+    Sides when{{side_of(desk, "caution-same-day-title", same_day)}};
+    if (!off)
+        when.sides.push_back(
+            side_of(desk, "caution-hard-title",
+                    {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"}));
+    add(document, std::move(when));
     add_for_you(document, desk);
     add(document,
         Sides{{side_of(

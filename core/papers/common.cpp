@@ -43,6 +43,8 @@ PaperDesk paper_desk(const PaperSource& source, const Texts& texts) {
         desk.drug = source.plan->request.drug;
     else if (!source.regimen.doses.empty())
         desk.drug = source.regimen.doses.front().drug;
+    else
+        desk.drug = source.agent;
     desk.say.tell_strengths_apart(in_several_strengths(desk));
     return desk;
 }
@@ -113,15 +115,6 @@ void add_whom_to_call(Document& document, const PaperDesk& desk) {
     add(document, KeyValues{std::move(numbers.rows), true});
 }
 
-std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen) {
-    std::vector<std::string> lines;
-    for (const DoseTime& dose : regimen.doses)
-        lines.push_back(desk.say("schedule-until-dose", {{"time", desk.say.dose_time(dose.at)},
-                                                         {"agent", desk.say.agent(dose.drug)},
-                                                         {"amount", print_dose(dose.amount)}}));
-    return lines;
-}
-
 namespace {
 
 bool is_at_home(const PaperSource& source, const Piece& piece) {
@@ -167,17 +160,45 @@ void add_until_start(Document& document, const PaperDesk& desk, std::string_view
     add(document, std::move(lines));
 }
 
-Regimen regimen_on_issue(const PaperSource& source) {
-    if (!source.plan) return source.regimen;
-    Regimen regimen = source.plan->start;
+namespace {
+
+/// What is taken on the day of issue, with what is known of its pieces.
+std::vector<PlannedDose> doses_on_issue(const PaperSource& source) {
+    std::vector<PlannedDose> doses;
+    const Regimen& start = source.plan ? source.plan->start : source.regimen;
+    for (const DoseTime& dose : start.doses) doses.push_back({dose.at, dose.drug, dose.amount, {}});
+    if (!source.plan) return doses;
+    if (!source.before.empty()) doses = source.before;
     for (const Step& step : source.plan->steps) {
         if (step.status != StepStatus::committed || step.starts > source.as_of) break;
         if (source.hold && step.starts > source.hold->from) break;
-        regimen.doses.clear();
-        for (const PlannedDose& dose : step.doses)
-            regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+        doses = step.doses;
     }
+    return doses;
+}
+
+}  // namespace
+
+std::vector<std::string> doses_in_words(const PaperDesk& desk) {
+    std::vector<std::string> lines;
+    for (const PlannedDose& dose : doses_on_issue(desk.source))
+        lines.push_back(
+            desk.say("schedule-until-dose", {{"time", desk.say.dose_time(dose.at)},
+                                             {"agent", desk.say.agent(dose.drug)},
+                                             {"amount", desk.say.amount(dose.pieces, dose.amount)}}));
+    return lines;
+}
+
+Regimen regimen_on_issue(const PaperSource& source) {
+    if (!source.plan) return source.regimen;
+    Regimen regimen;
+    for (const PlannedDose& dose : doses_on_issue(source))
+        regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
     return regimen;
+}
+
+bool takes_nothing(const PaperDesk& desk) {
+    return regimen_on_issue(desk.source).doses.empty();
 }
 
 std::vector<std::string> agents_on_sheet(const PaperDesk& desk) {
@@ -257,9 +278,9 @@ std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen) 
 std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen) {
     std::vector<std::string> words;
     for (const auto& [drug, amount] : daily_amounts(regimen))
-        words.push_back(
-            desk.say("letter-a-day", {{"agent", desk.say.agent(drug)}, {"amount", print_dose(amount)}}));
-    return words.empty() ? desk.say("letter-none") : joined(words, "; ");
+        words.push_back(desk.say(desk.source.as_needed ? "letter-as-needed" : "letter-a-day",
+                                 {{"agent", desk.say.agent(drug)}, {"amount", print_dose(amount)}}));
+    return words.empty() ? desk.say("letter-off", {{"agent", desk.agent()}}) : joined(words, "; ");
 }
 
 std::string code_of_version(const EventId& plan, std::optional<Day> held_from) {

@@ -41,8 +41,8 @@ std::optional<Mark> version_mark(const PaperDesk& desk);
 Side whom_to_call(const PaperDesk& desk);
 void add_whom_to_call(Document& document, const PaperDesk& desk);
 
-/// The doses of a day in words: "Morning 08:00: clonazepam 1 mg".
-std::vector<std::string> doses_in_words(const PaperDesk& desk, const Regimen& regimen);
+/// The doses of the day of issue in words: "Morning 08:00: clonazepam 1 mg"; what is measured, in mL too.
+std::vector<std::string> doses_in_words(const PaperDesk& desk);
 
 /// Where doses are made of, in words for whom.
 enum class ForWhom {
@@ -58,6 +58,8 @@ void add_until_start(Document& document, const PaperDesk& desk, std::string_view
 
 /// What is taken on the day of issue, by agent, in the order of the first dose; empty where nothing is known.
 Regimen regimen_on_issue(const PaperSource& source);
+/// Whether nothing is taken on the day of issue: the person has come off.
+bool takes_nothing(const PaperDesk& desk);
 std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen);
 /// "clonazepam 2.5 mg a day", one for each agent.
 std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen);

@@ -8,6 +8,7 @@ namespace evenfall::papers {
 namespace {
 
 constexpr int kDays = 14;
+constexpr int kBlankDoses = 2;
 constexpr std::size_t kMostItems = 4;  // more leave no room to write
 
 std::vector<std::string> items_of(const PaperDesk& desk) {
@@ -23,6 +24,7 @@ std::vector<ClockTime> times_of(const PaperDesk& desk) {
     if (!desk.steps.empty())
         if (auto times = dose_times(desk.steps); !times.empty()) return times;
     std::vector<ClockTime> times;
+    if (desk.source.as_needed) return times;
     for (const DoseTime& dose : regimen_on_issue(desk.source).doses)
         if (std::find(times.begin(), times.end(), dose.at) == times.end()) times.push_back(dose.at);
     return times;
@@ -46,6 +48,9 @@ Document make_diary(const PaperDesk& desk) {
     grid.columns.push_back({say("diary-column-day"), {}, 1.35, false});
     for (const ClockTime at : times_of(desk))
         grid.columns.push_back({say.part(at), print_clock(at), 1.5, false});
+    // What is taken when needed has no time of its own.
+    for (int blank = 0; desk.source.as_needed && blank < kBlankDoses; ++blank)
+        grid.columns.push_back({say("diary-column-when"), {}, 1.5, false});
     grid.columns.push_back({say("diary-column-sleep"), {}, 1.1, false});
     for (const std::string& item : items_of(desk)) grid.columns.push_back({item, {}, 1.25, false});
     grid.columns.push_back({say("diary-column-notes"), {}, 1.2, false, true});

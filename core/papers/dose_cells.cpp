@@ -40,15 +40,12 @@ DoseInCell said_dose(const PaperDesk& desk, const PlannedDose& dose) {
 std::string marked(const PaperDesk& desk, const FirmStep& step, const PlannedDose& dose,
                    const std::vector<ChangedDose>& changes) {
     if (const ChangedDose* change = change_at(changes, dose.at, dose.drug)) return was_text(desk, *change);
-    switch (remade(step, dose)) {
-        case Remade::no:
-            return {};
-        case Remade::other_products:
-            return desk.say("schedule-same-dose-other-tablets");
-        case Remade::other_cuts:
-            return desk.say("schedule-same-dose-other-pieces");
-    }
-    return {};
+    const Remade how = remade(step, dose);
+    if (how == Remade::no) return {};
+    const Args was = {{"was", desk.say.pieces_only(step.pieces_before.at({dose.at, dose.drug}))}};
+    return desk.say(how == Remade::other_products ? "schedule-same-dose-other-tablets"
+                                                  : "schedule-same-dose-other-pieces",
+                    was);
 }
 
 /// Whether the day's amount falls by so many per cent: what a stage of a crossover changes is no cut.

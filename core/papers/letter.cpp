@@ -39,6 +39,14 @@ std::vector<std::pair<double, std::string>> axis_amounts(Dose start, Dose least)
     return amounts;
 }
 
+/// How late the outlook is: a step that was not signed begins tomorrow at the soonest.
+std::chrono::days overdue(const Plan& plan, Day as_of) {
+    const auto open = std::ranges::find_if(
+        plan.steps, [](const Step& step) { return step.status != StepStatus::committed; });
+    if (open == plan.steps.end() || open->starts > as_of) return std::chrono::days(0);
+    return as_of + std::chrono::days(1) - open->starts;
+}
+
 DoseChart chart_of(const PaperDesk& desk) {
     const Plan& plan = *desk.source.plan;
     const Wording& say = desk.say;
@@ -49,10 +57,15 @@ DoseChart chart_of(const PaperDesk& desk) {
     chart.off = say("letter-chart-off");
     const Dose start = daily_amount(plan.start, plan.request.drug);
     chart.stairs.push_back({plan.request.start - std::chrono::days(kDaysBefore), start.mg(), true});
+    const std::chrono::days late = overdue(plan, desk.source.as_of);
+    const auto begins = [&](const Step& step) {
+        return step.status == StepStatus::committed ? step.starts : step.starts + late;
+    };
     for (const Step& step : plan.steps)
-        chart.stairs.push_back({step.starts, step.daily.mg(), step.status == StepStatus::committed});
+        chart.stairs.push_back({begins(step), step.daily.mg(), step.status == StepStatus::committed});
     const Step* last = plan.steps.empty() ? nullptr : &plan.steps.back();
-    chart.to = last ? last->starts + std::chrono::days(last->days.value_or(kDaysBefore)) : plan.request.start;
+    chart.to =
+        last ? begins(*last) + std::chrono::days(last->days.value_or(kDaysBefore)) : plan.request.start;
     chart.dates = axis_dates(say, chart.stairs.front().from, chart.to);
     Dose least = start;
     bool ends_off = false;
@@ -82,6 +95,8 @@ std::string intro_of(const PaperDesk& desk) {
     const auto& plan = desk.source.plan;
     if (plan && crossover_stages(*plan) > 0)
         return desk.say("letter-intro", {{"agent", agents_in_words(desk)}});
+    if (takes_nothing(desk)) return desk.say("letter-intro-off", {{"agent", desk.agent()}});
+    if (!plan) return desk.say("letter-intro-care", {{"agent", agents_in_words(desk)}});
     std::vector<std::string> others = agents_on_sheet(desk);
     std::erase(others, desk.drug);
     const std::string intro = desk.say("letter-intro", {{"agent", desk.agent()}});
@@ -103,6 +118,16 @@ std::string list_in_words(const PaperDesk& desk, const std::vector<std::string>&
     return all.empty() ? desk.say("letter-none") : all;
 }
 
+/// The last day of the agreed steps, where they are over and the next one is not agreed.
+std::optional<Day> agreed_until(const PaperSource& source) {
+    std::optional<Day> last;
+    if (source.plan)
+        for (const Step& step : source.plan->steps)
+            if (step.status == StepStatus::committed && step.days && !step.doses.empty())
+                last = step.starts + std::chrono::days(*step.days - 1);
+    return last;
+}
+
 KeyValues state_of(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
@@ -111,7 +136,12 @@ KeyValues state_of(const PaperDesk& desk) {
     if (source.plan) values.rows.emplace_back(say("letter-before"), daily_in_words(desk, source.plan->start));
     if (const auto until = valid_through(source))
         values.rows.emplace_back(say("letter-agreed"), say.date(*until));
+    else if (const auto ended = agreed_until(source))
+        values.rows.emplace_back(say("letter-agreed"),
+                                 say("letter-agreed-ended", {{"date", say.date(*ended)}}));
     if (!source.taken_for.empty()) values.rows.emplace_back(say("letter-for"), printable(source.taken_for));
+    for (const Flag& flag : source.reported)
+        values.rows.emplace_back(say("letter-reported"), source.rules->sentence(flag, say.language()));
     values.rows.emplace_back(say("letter-risks"), risks_in_words(desk));
     values.rows.emplace_back(say("letter-medicines"), list_in_words(desk, source.other_medicines));
     values.rows.emplace_back(say("letter-goals"), list_in_words(desk, source.goals));
@@ -138,7 +168,8 @@ Document make_letter(const PaperDesk& desk) {
     }
     add(document, Heading{say("letter-ask-heading"), 2}, true);
     add(document,
-        List{{say("letter-ask-stop", agent), say("letter-ask-prescribe", agent),
+        List{{say(takes_nothing(desk) ? "letter-ask-off" : "letter-ask-stop", agent),
+              say("letter-ask-prescribe", agent),
               say(desk.source.risks.contains("opioid") ? "letter-ask-opioid-taken" : "letter-ask-opioid"),
               say("letter-ask-tell"), say("letter-ask-kind")},
              false});

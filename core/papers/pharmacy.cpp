@@ -109,6 +109,9 @@ std::string home_in_words(const PaperDesk& desk) {
     for (const OnHand& on_hand : source.on_hand) lines.push_back(left_in_words(desk, on_hand));
     std::string all = joined(lines, "; ");
     if (all.empty()) all = desk.say("pharmacy-left-none");
+    for (const std::string& agent : agents_on_sheet(desk))
+        if (!source.counted.empty() && !source.counted.contains(agent))
+            all += "; " + desk.say("pharmacy-home-uncounted", {{"agent", desk.say.agent(agent)}});
     return desk.say(*source.counted_on == source.as_of ? "pharmacy-home-today" : "pharmacy-home-counted",
                     {{"left", all}, {"date", desk.say.short_date(*source.counted_on)}});
 }

@@ -174,7 +174,9 @@ Notice notice_of(const PaperDesk& desk) {
     return {
         say("schedule-notice"),
         {say("schedule-notice-seizure"), say("schedule-notice-hard"),
-         say("schedule-notice-emergency", {{"emergency", printable(desk.source.clinic.emergency_number)}})}};
+         say("schedule-notice-emergency", {{"emergency", printable(desk.source.clinic.emergency_number)}}),
+         say("schedule-notice-suicide", {{"emergency", printable(desk.source.clinic.emergency_number)},
+                                         {"crisis", printable(desk.source.clinic.crisis_number)}})}};
 }
 
 /// The same for the sheet that hangs on its own.

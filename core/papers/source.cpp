@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "casework/course.h"
+#include "casework/dangers.h"
 #include "casework/interactions.h"
 #include "casework/record_check.h"
 #include "casework/supply_left.h"
@@ -96,12 +97,28 @@ void take_pieces(PaperSource& source, const PatientRecord& record, const PieceWe
 /// is left at home.
 void take_from_course(PaperSource& source, const PatientRecord& record, const Rules& rules) {
     const Course course = derive_course(record, *source.formulary, rules, at_clock(source.as_of, {}));
+    source.agent = course.drug;
+    if (!source.plan) {
+        // The course knows what is taken after a plan has ended: the dose that was kept, or nothing.
+        source.regimen = course.today.value_or(Regimen{});
+        const auto* regimen = regimen_in_force(record, source.as_of);
+        source.as_needed = regimen && regimen->value.use == Use::as_needed;
+    }
     for (const Met& met : interactions_of(record, course, *source.formulary, rules))
         if (met.opioid) source.risks.insert("opioid");
     const SupplyCounted* count = last_count(record, source.as_of);
     if (!count) return;
     source.on_hand = on_hand_on(record, course, source.as_of, PieceWeights::from(rules));
     source.counted_on = count->on;
+    for (const OnHand& each : count->on_hand) source.counted.insert(each.product.drug);
+}
+
+/// The dangers that stand at the end of the day of issue.
+void take_reported(PaperSource& source, const PatientRecord& record, const Rules& rules,
+                   const Scales& scales) {
+    const LocalTime end = at_clock(source.as_of, {24 * 60 - 1});
+    for (const Danger& danger : standing_dangers(record, rules, scales, end))
+        if (danger.level != DangerLevel::to_be_asked) source.reported.push_back(danger.flag);
 }
 
 /// The fills that the committed steps need, from the day of issue to the last committed day. What was counted
@@ -131,15 +148,14 @@ PartsOfDay PartsOfDay::from(const Rules& rules) {
 }
 
 PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic, const Formulary& formulary,
-                               const Rules& rules, Day as_of) {
+                               const Rules& rules, const Scales& scales, Day as_of) {
     PaperSource source;
+    source.rules = &rules;
     source.clinic = clinic;
     source.formulary = &formulary;
     source.parts = PartsOfDay::from(rules);
     source.as_of = as_of;
     take_person(source, record);
-    if (const auto* regimen = regimen_in_force(record, as_of))
-        source.regimen = regimen->value.regimen.regimen;
     if (const auto* plan = plan_in_force(record)) {
         source.plan = plan->value.plan;
         source.plan_id = plan->id;
@@ -149,6 +165,7 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
     take_replaced(source, record);
     take_from_course(source, record, rules);
     take_pieces(source, record, PieceWeights::from(rules));
+    take_reported(source, record, rules, scales);
     take_supply(source, record, rules);
     return source;
 }

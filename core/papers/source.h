@@ -11,6 +11,7 @@
 #include "model/plan.h"
 #include "planning/supply.h"
 #include "record/patient_record.h"
+#include "response/scales.h"
 #include "rules/rules.h"
 #include "stabilization/check.h"
 
@@ -48,12 +49,16 @@ struct PaperSource {
     std::optional<int> confidence;
     std::vector<std::string> tracked_items;  ///< symptom items that this person rates
     std::string taken_for;
-    Regimen regimen;                    ///< as taken where no plan is in force
+    std::string agent;                  ///< the plan's, or the one that is or was taken; may be empty
+    Regimen regimen;                    ///< as taken where no plan is in force; empty where nothing is
+    bool as_needed = false;             ///< the regimen is no order by the clock
+    std::vector<Flag> reported{};       ///< dangers that stand, as rules say them
     std::optional<Plan> plan;           ///< its committed steps are firm; the outlook never is
     std::optional<HoldStarted> hold;    ///< in force on `as_of`
     std::vector<PlannedDose> before{};  ///< the plan's starting regimen, with pieces where products make it
     std::vector<OnHand> on_hand{};      ///< at home on `as_of`, reckoned from what was last counted
     std::optional<Day> counted_on{};    ///< when that was; empty where nothing was counted
+    std::set<std::string> counted{};    ///< the agents that were
     std::optional<Supply> supply;
     const Formulary* formulary = nullptr;  ///< never null; outlives the source
     PartsOfDay parts;
@@ -61,15 +66,15 @@ struct PaperSource {
     std::string plan_id;        ///< the id of the commitment; empty where there is none
     std::string replaces_code;  ///< of the paper that went out before; empty for the first
     std::optional<Day> replaces_on;
-    const Rules* rules = nullptr;  ///< set where `judged` is; outlives the source
+    const Rules* rules = nullptr;  ///< set where `judged` or `reported` is; outlives the source
     std::optional<Judged> judged;  ///< the report is made of it alone
     std::string made_by;           ///< who has the report made; empty: a line to sign
 };
 
 /// The source of a person's papers, with the fills that its committed steps need where they can be worked
-/// out. `formulary` outlives the result.
+/// out. `formulary` and `rules` outlive the result; `scales` judge the forms among what was reported.
 PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic, const Formulary& formulary,
-                               const Rules& rules, Day as_of);
+                               const Rules& rules, const Scales& scales, Day as_of);
 
 /// Judges the record's diary for the report; nothing is taken where the record holds no diary.
 /// `judged_days` count back from `as_of`; empty: the whole diary. `rules` outlives the source.

@@ -72,7 +72,7 @@ class Judge {
                         {"hours", hours(agent.slowest_half_life_h)},
                         {"from", from_.name},
                         {"from_hours", hours(now)}};
-        if (agent.slowest_half_life_h > now)
+        if (agent.slowest_half_life_h >= now * rules_.number("suits-longer", "times"))
             agent.speaks_for.push_back({"suits-longer", args, {}});
         else
             agent.speaks_against.push_back({"suits-not-longer", args, {}});
@@ -95,7 +95,7 @@ class Judge {
 
     void judge_liver(const Drug& drug, SuitedAgent& agent) const {
         const bool slow = has(person_.risks, "weak liver") || has(person_.risks, "older age");
-        if (drug.glucuronidated)
+        if (drug.glucuronidated && slow)
             agent.speaks_for.push_back({"suits-glucuronidated", {{"drug", drug.name}}, {}});
         else if (slow)
             agent.speaks_against.push_back({"suits-liver", {{"drug", drug.name}}, {}});

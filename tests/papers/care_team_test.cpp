@@ -91,6 +91,58 @@ TEST(Pharmacy, SaysWhatIsAtHomeAndWhenItWasCounted) {
     EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "nothing; worked out from the count of 12 Dec 2026"));
 }
 
+TEST(CareTeam, WhoTakesNothingAnyMoreIsNotToldToKeepADose) {
+    PaperSource source = person_without_plan();
+    source.regimen = {};
+    source.agent = "lorazepam";
+    for (const char* language : {"en", "es"})
+        for (const Paper paper : {Paper::card, Paper::letter, Paper::call, Paper::caution, Paper::diary}) {
+            const std::string all = text_of(paper, source, language);
+            EXPECT_EQ(all.find(" mg"), std::string::npos) << all;
+            EXPECT_EQ(all.find('['), std::string::npos) << all;
+        }
+    EXPECT_TRUE(has(text_of(Paper::card, source), "no lorazepam any more on"));
+    EXPECT_TRUE(has(text_of(Paper::card, source), "an old dose can kill"));
+    EXPECT_FALSE(has(text_of(Paper::card, source), "keep the dose going"));
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "no longer takes lorazepam"));
+    EXPECT_FALSE(has(text_of(Paper::call, source), "Keep today's dose"));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "You take no lorazepam any more"));
+    EXPECT_FALSE(has(text_of(Paper::caution, source), "Take each dose"));
+}
+
+TEST(CareTeam, WhatIsTakenWhenNeededIsNoOrderByTheClock) {
+    PaperSource source = person_without_plan();
+    source.regimen.doses = {{{12 * 60}, "lorazepam", Dose::micrograms(500), {}, {}}};
+    source.as_needed = true;
+    for (const Paper paper : {Paper::card, Paper::letter, Paper::call}) {
+        const std::string all = text_of(paper, source);
+        EXPECT_TRUE(has(all, "lorazepam 0.5 mg when needed")) << all;
+        EXPECT_FALSE(has(all, "12:00"));
+        EXPECT_FALSE(has(all, "a day on"));
+    }
+    EXPECT_FALSE(has(text_of(Paper::diary, source), "12:00"));
+    EXPECT_TRUE(has(text_of(Paper::diary, source), "Dose, and when"));
+}
+
+TEST(CareTeam, TheLetterTellsWhatWasReportedAndWhatIsNotAgreedAnyMore) {
+    PaperSource source = two_steps();
+    const Rules rules = Rules::load(resources_folder() / "rules.json").value();
+    source.rules = &rules;
+    source.reported = {{"red-flag-seizure", {{"on", "2027-01-10"}}, {}}};
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "A seizure was reported on"));
+    source.as_of = day_at(2027, 3, 20);  // the second step ended in January, the third is not agreed
+    EXPECT_TRUE(has(text_of(Paper::letter, source),
+                    "Sunday 31 January 2027; its dose goes on until the next step is agreed"));
+}
+
+TEST(Pharmacy, SaysWhichAgentWasNotCounted) {
+    PaperSource source = supplied(two_agents());
+    source.counted_on = source.as_of;
+    source.on_hand = {{source.plan->products.front(), 42, {}}};
+    source.counted = {"clonazepam"};
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "zolpidem: not counted"));
+}
+
 TEST(Pharmacy, NamesWhatIsTakenBesideAndTheOpioid) {
     PaperSource source = supplied(two_steps());
     source.other_medicines = {"fluoxetine 20 mg"};

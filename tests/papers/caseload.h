@@ -32,7 +32,7 @@ class Caseload {
         for (const PatientId& patient : desk->patients()) {
             const auto record = desk->record(patient);
             PaperSource source =
-                source_from_record(**record, desk->clinic(), formulary_, rules_, day_of(now));
+                source_from_record(**record, desk->clinic(), formulary_, rules_, desk->scales(), day_of(now));
             take_check(source, **record, rules_, Zone::named("UTC", "").value(), now,
                        usual_judged_days(rules_));
             source.made_by = "Demo prescriber";

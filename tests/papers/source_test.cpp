@@ -35,6 +35,17 @@ TEST(PaperSource, MakesTheDosesOfOtherAgentsOfTheProductsOfThePerson) {
     EXPECT_EQ(all.find("not on our record"), std::string::npos) << all;
 }
 
+TEST(PaperSource, KnowsWhatIsTakenAfterAPlanHasEnded) {
+    const PaperSource& off = caseload().person("HL-0994");
+    EXPECT_FALSE(off.plan.has_value());
+    EXPECT_TRUE(off.regimen.doses.empty());
+    EXPECT_EQ(off.agent, "lorazepam");
+    const PaperSource& kept = caseload().person("HL-0998");
+    EXPECT_EQ(daily_amount(kept.regimen, "diazepam"), Dose::milligrams(4));
+    EXPECT_TRUE(caseload().person("HL-1036").as_needed);
+    EXPECT_EQ(caseload().person("HL-1032").reported.front().rule, "red-flag-seizure");
+}
+
 TEST(PaperSource, LeavesThePiecesThatWereSigned) {
     for (const PaperSource& source : caseload().people()) {
         if (!source.plan) continue;

@@ -32,6 +32,10 @@ TEST(CrossoverPerson, WhereDiazepamBuildsUpAnAgentWithoutMetabolitesIsExplained)
     EXPECT_TRUE(has_flag(agent(agents, "clonazepam").speaks_for, "suits-no-metabolite"));
     EXPECT_FALSE(has_flag(agent(agents, "clonazepam").speaks_against, "suits-builds-up"));
     EXPECT_TRUE(has_flag(agent(agents, "oxazepam").speaks_against, "suits-not-longer"));
+    // 14 h against 11 h is hardly longer, and how it is cleared tells nothing of a sound liver.
+    EXPECT_TRUE(has_flag(agent(agents, "lorazepam").speaks_against, "suits-not-longer"));
+    EXPECT_FALSE(has_flag(agent(agents, "lorazepam").speaks_for, "suits-glucuronidated"));
+    EXPECT_EQ(agents.front().drug, "clonazepam");
     EXPECT_TRUE(has_flag(agent(agents, "quazepam").speaks_against, "suits-hypnotic"));
     EXPECT_EQ(std::count_if(agents.begin(), agents.end(),
                             [](const SuitedAgent& each) { return each.drug == "alprazolam"; }),

@@ -135,7 +135,9 @@ void CallPage::make_talk() {
 void CallPage::make_foot() {
     auto* foot = new Card;
     auto* row = new QHBoxLayout;
-    row->addWidget(new Label(tr("Next contact"), Type::strong), 0, Qt::AlignTop);
+    auto* when = new Label(tr("Next contact"), Type::strong);
+    when->setMinimumHeight(kTarget);  // beside the field, also where that has a fault under it
+    row->addWidget(when, 0, Qt::AlignTop);
     next_->setFixedWidth(256);
     row->addWidget(next_, 0, Qt::AlignTop);
     row->addStretch();

@@ -18,6 +18,8 @@ void clear_layout(QLayout& layout) {
             item->widget()->hide();
             item->widget()->setProperty(kPutAway, true);
             item->widget()->deleteLater();
+        } else if (item->layout()) {
+            clear_layout(*item->layout());
         }
         delete item;
     }

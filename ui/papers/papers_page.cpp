@@ -206,7 +206,7 @@ void PapersPage::refresh() {
     }
     const Desk& desk = workbench().desk();
     source_ = papers::source_from_record(*record, desk.clinic(), desk.formulary(), desk.rules(),
-                                         workbench().today());
+                                         desk.scales(), workbench().today());
     if (shown_for_ != workbench().patient()) {
         shown_for_ = workbench().patient();
         const QSignalBlocker quiet(language_);

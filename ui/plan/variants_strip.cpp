@@ -3,40 +3,42 @@
 
 #include <QGridLayout>
 #include <QPushButton>
-#include <QVBoxLayout>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <cmath>
 
 #include "controls/buttons.h"
 #include "controls/card.h"
-#include "controls/clear_layout.h"
 #include "controls/label.h"
 #include "course/day_words.h"
 
 namespace evenfall::ui {
 namespace {
 
-// Shares of the width: what the figures are called, and each plan.
-constexpr int kNames = 4, kValues = 5, kColumns = 4;
-
 struct Line {
     QString name;
-    QString value;
+    QString value;  ///< on two lines where it is long: four columns stand beside each other
 };
+
+/// What is shown on two lines, as it is spoken.
+QString on_one_line(QString words) {
+    return words.replace(QLatin1Char('\n'), QLatin1Char(' '));
+}
 
 /// The same figures for each variant, in the same order.
 std::vector<Line> lines_of(const VariantFigures& figures, const PriceList& list) {
     const QString end =
         !figures.ends ? VariantsStrip::tr("no end")
         : figures.ends_off
-            ? VariantsStrip::tr("OFF %1").arg(full_day(*figures.ends))
-            : VariantsStrip::tr("%1 on %2").arg(amount_text(figures.last), full_day(*figures.ends));
+            ? VariantsStrip::tr("OFF\n%1").arg(full_day(*figures.ends))
+            : VariantsStrip::tr("%1 on\n%2").arg(amount_text(figures.last), full_day(*figures.ends));
     const QString hardest = figures.hardest_week && figures.hardest_week->percent > 0
-                                ? VariantsStrip::tr("%1 % lower, from %2")
+                                ? VariantsStrip::tr("%1 % lower,\nfrom %2")
                                       .arg(std::lround(figures.hardest_week->percent))
                                       .arg(short_day(figures.hardest_week->from))
                                 : VariantsStrip::tr("not known");
     const QString cut =
-        VariantsStrip::tr("%1 on %2 days").arg(figures.units_cut).arg(figures.days_with_cutting);
+        VariantsStrip::tr("%1 on\n%2 days").arg(figures.units_cut).arg(figures.days_with_cutting);
     QString needed = VariantsStrip::tr("%1 tablets").arg(figures.units);
     if (!figures.liquid.is_zero()) needed += QStringLiteral(" + ") + to_text(print_volume(figures.liquid));
     return {{VariantsStrip::tr("Length"), VariantsStrip::tr("%1 weeks").arg((figures.days + 6) / 7)},
@@ -44,20 +46,28 @@ std::vector<Line> lines_of(const VariantFigures& figures, const PriceList& list)
             {VariantsStrip::tr("Steps"), QString::number(figures.steps)},
             {VariantsStrip::tr("Largest cut"),
              VariantsStrip::tr("%1 %").arg(to_text(print_percent(figures.largest_cut)))},
-            {VariantsStrip::tr("Cuts over the cap"), QString::number(figures.over_cap)},
-            {VariantsStrip::tr("Hardest week (modelled)"), hardest},
+            {VariantsStrip::tr("Cuts over\nthe cap"), QString::number(figures.over_cap)},
+            {VariantsStrip::tr("Hardest week\n(modelled)"), hardest},
             {VariantsStrip::tr("Tablets to cut"), cut},
-            {VariantsStrip::tr("Strengths to hold"), QString::number(figures.products.size())},
+            {VariantsStrip::tr("Strengths\nto hold"), QString::number(figures.products.size())},
             {VariantsStrip::tr("Needed in all"), needed},
             {VariantsStrip::tr("Cost"), cost_text(figures.cost, figures.products, list)}};
 }
 
 }  // namespace
 
-VariantsStrip::VariantsStrip(QWidget* parent) : QWidget(parent), card_(new Card(this)) {
+VariantsStrip::VariantsStrip(QWidget* parent)
+    : QWidget(parent), card_(new Card(this)), scroll_(new QScrollArea) {
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->addWidget(card_);
+    // Four plans may be wider than the page: they scroll, and nothing beside them is pushed out of it.
+    scroll_->setWidgetResizable(true);
+    scroll_->setFrameShape(QFrame::NoFrame);
+    scroll_->setVerticalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    scroll_->viewport()->setAutoFillBackground(false);
+    scroll_->setAccessibleName(tr("Plans side by side"));
+    card_->body()->addWidget(scroll_);
     setAccessibleName(tr("Plans side by side"));
     hide();
 }
@@ -65,37 +75,39 @@ VariantsStrip::VariantsStrip(QWidget* parent) : QWidget(parent), card_(new Card(
 void VariantsStrip::show_variants(const std::vector<Variant>& kept,
                                   const std::optional<Variant>& on_the_table, const PriceList& list) {
     list_ = list;
-    clear_layout(*card_->body());
-    // What is long wraps within its column: four plans stand beside each other on a small screen too.
-    auto* grid = new QGridLayout;
+    auto* inside = new QWidget;
+    auto* grid = new QGridLayout(inside);
+    grid->setContentsMargins(0, 0, 0, 0);
     grid->setHorizontalSpacing(kSpace3);
     grid->setVerticalSpacing(1);
-    grid->setColumnStretch(0, kNames);
     const auto names = lines_of({}, {});
     for (std::size_t i = 0; i < names.size(); ++i)
-        grid->addWidget((new Label(names[i].name, Type::note, Tone::soft_ink))->wrapped(),
-                        static_cast<int>(i) + 1, 0, Qt::AlignTop);
+        grid->addWidget(new Label(names[i].name, Type::note, Tone::soft_ink), static_cast<int>(i) + 1, 0,
+                        Qt::AlignTop);
     int column = 1;
     if (on_the_table) add_column(*grid, column++, *on_the_table, -1);
     for (std::size_t i = 0; i < kept.size(); ++i) add_column(*grid, column++, kept[i], static_cast<int>(i));
-    // Fewer plans keep the width of a column of four.
-    const int shown = column - 1;
-    if (shown < kColumns) grid->setColumnStretch(column, kValues * (kColumns - shown));
-    card_->body()->addLayout(grid);
+    grid->setColumnStretch(column, 1);
+    scroll_->setWidget(inside);
+    inside->setAutoFillBackground(false);  // the card shows through
+    scroll_->setFixedHeight(inside->sizeHint().height() +
+                            scroll_->horizontalScrollBar()->sizeHint().height());
     setVisible(!kept.empty());
 }
 
 void VariantsStrip::add_column(QGridLayout& grid, int column, const Variant& variant, int kept) {
-    auto* title = new Label(kept < 0 ? tr("On the table") : tr("%1: %2").arg(variant.name, variant.asks),
+    QString asks = variant.asks;
+    if (const auto at = asks.indexOf(QStringLiteral(" % ")); at > 0) asks[at + 2] = QLatin1Char('\n');
+    auto* title = new Label(kept < 0 ? tr("On the table") : tr("%1: %2").arg(variant.name, asks),
                             Type::strong, kept < 0 ? Tone::planned : Tone::ink);
     title->setToolTip(variant.asks);
-    grid.setColumnStretch(column, kValues);
-    grid.addWidget(title->wrapped(), 0, column, Qt::AlignTop);
+    title->setAccessibleName(on_one_line(title->text()));
+    grid.addWidget(title, 0, column, Qt::AlignTop);
     int row = 1;
     for (const Line& line : lines_of(variant.figures, list_)) {
         auto* value = new Label(line.value, Type::note);
-        value->setAccessibleName(tr("%1, %2: %3").arg(title->text(), line.name, line.value));
-        grid.addWidget(value->wrapped(), row++, column, Qt::AlignTop);
+        value->setAccessibleName(on_one_line(tr("%1, %2: %3").arg(title->text(), line.name, line.value)));
+        grid.addWidget(value, row++, column, Qt::AlignTop);
     }
     if (kept < 0) return;
     auto* buttons = new QVBoxLayout;
@@ -107,7 +119,6 @@ void VariantsStrip::add_column(QGridLayout& grid, int column, const Variant& var
     connect(drop, &QPushButton::clicked, this, [this, kept] { emit drop_wanted(kept); });
     buttons->addWidget(use);
     buttons->addWidget(drop);
-    buttons->addStretch();
     grid.addLayout(buttons, row, column);
 }
 

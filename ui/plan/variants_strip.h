@@ -9,6 +9,7 @@
 #include "plan/request_panel.h"
 
 class QGridLayout;
+class QScrollArea;
 
 namespace evenfall::ui {
 
@@ -44,6 +45,7 @@ class VariantsStrip : public QWidget {
     void add_column(QGridLayout& grid, int column, const Variant& variant, int kept);
     PriceList list_;
     Card* card_;
+    QScrollArea* scroll_;
 };
 
 }  // namespace evenfall::ui
