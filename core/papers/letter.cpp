@@ -104,8 +104,23 @@ std::string intro_of(const PaperDesk& desk) {
     return intro + " " + desk.say("letter-intro-also", {{"agents", in_one_phrase(desk, others)}});
 }
 
+/// "seizure (reported 18 Dec 2026)"; what has no short name, as its rule says it.
+std::string reported_in_words(const PaperDesk& desk, const Flag& flag) {
+    const std::string id = "letter-reported-" + flag.rule;
+    const auto on = flag.args.find("on");
+    if (!desk.say.has(id) || on == flag.args.end())
+        return desk.source.rules->sentence(flag, desk.say.language());
+    const auto day = parse_day(on->second, "on");
+    return desk.say("letter-reported",
+                    {{"what", desk.say(id)}, {"date", day ? desk.say.short_date(*day) : on->second}});
+}
+
+/// What was reported and is not over first, then what the risk screen says.
 std::string risks_in_words(const PaperDesk& desk) {
     std::vector<std::string> words;
+    for (const Flag& flag : desk.source.reported)
+        if (std::string said = reported_in_words(desk, flag); !std::ranges::count(words, said))
+            words.push_back(std::move(said));
     for (const std::string& risk : kRiskWords)
         if (desk.source.risks.contains(risk)) words.push_back(desk.say("risk-word-" + dashed(risk)));
     return words.empty() ? desk.say("letter-none") : joined(words, ", ");
@@ -140,8 +155,6 @@ KeyValues state_of(const PaperDesk& desk) {
         values.rows.emplace_back(say("letter-agreed"),
                                  say("letter-agreed-ended", {{"date", say.date(*ended)}}));
     if (!source.taken_for.empty()) values.rows.emplace_back(say("letter-for"), printable(source.taken_for));
-    for (const Flag& flag : source.reported)
-        values.rows.emplace_back(say("letter-reported"), source.rules->sentence(flag, say.language()));
     values.rows.emplace_back(say("letter-risks"), risks_in_words(desk));
     values.rows.emplace_back(say("letter-medicines"), list_in_words(desk, source.other_medicines));
     values.rows.emplace_back(say("letter-goals"), list_in_words(desk, source.goals));

@@ -124,12 +124,17 @@ TEST(CareTeam, WhatIsTakenWhenNeededIsNoOrderByTheClock) {
     EXPECT_TRUE(has(text_of(Paper::diary, source), "Dose, and when"));
 }
 
+TEST(CareTeam, TheCallGuideNamesWhatIsDrawnUp) {
+    const std::string all = text_of(Paper::call, every_risk());
+    EXPECT_TRUE(has(all, "4.2 mL of ")) << all;
+}
+
 TEST(CareTeam, TheLetterTellsWhatWasReportedAndWhatIsNotAgreedAnyMore) {
     PaperSource source = two_steps();
     const Rules rules = Rules::load(resources_folder() / "rules.json").value();
     source.rules = &rules;
     source.reported = {{"red-flag-seizure", {{"on", "2027-01-10"}}, {}}};
-    EXPECT_TRUE(has(text_of(Paper::letter, source), "A seizure was reported on"));
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "seizure (reported 10 Jan 2027)"));
     source.as_of = day_at(2027, 3, 20);  // the second step ended in January, the third is not agreed
     EXPECT_TRUE(has(text_of(Paper::letter, source),
                     "Sunday 31 January 2027; its dose goes on until the next step is agreed"));
