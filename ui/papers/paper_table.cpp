@@ -348,7 +348,7 @@ class TableSetter {
 
     void set_stacked(const Row& row, const Atoms& repeat, bool last, bool draws) {
         std::string title = row.front().strong.empty() ? std::string() : row.front().strong.front();
-        for (const std::string& line : row.front().lines) title += (title.empty() ? "" : " ") + line;
+        for (const std::string& line : row.front().lines) title += (title.empty() ? "" : " · ") + line;
         const auto head_line = [&](Glue glue) {
             const PaperText set(paper_string(title), {style_.text, true, kPaperInk}, width_);
             auto atom = std::make_shared<Atom>();
