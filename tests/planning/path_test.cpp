@@ -7,6 +7,7 @@
 
 #include <gtest/gtest.h>
 
+#include "planning/cases.h"
 #include "planning/fall_queue.h"
 #include "planning/path_reference.h"
 #include "planning/path_solver.h"
@@ -56,7 +57,7 @@ ShapeGrid even_shape(const Amounts& start, const PieceTable& pieces) {
 TEST(Path, CostsAsLittleAsTheBestOfEveryWayDown) {
     std::mt19937 random(20270104);
     int reached = 0, unreachable = 0;
-    for (int round = 0; round < 600; ++round) {
+    for (int round = 0; round < cases(600); ++round) {
         const std::vector<Product> products = some_products(random);
         const PieceTable pieces(products, "x", PieceWeights::from(shipped_rules()), Dose::milligrams(20));
         PathQuery query;
@@ -84,8 +85,8 @@ TEST(Path, CostsAsLittleAsTheBestOfEveryWayDown) {
         for (const std::int32_t units : path->steps.back().amounts) last += units;
         EXPECT_EQ(last, every.end()) << "round " << round;
     }
-    EXPECT_GT(reached, 300);
-    EXPECT_GT(unreachable, 20);
+    EXPECT_GT(reached, cases(300));
+    EXPECT_GT(unreachable, cases(20));
 }
 
 // Larger cases than can be walked one by one: one to three dose times, up to forty units, liquids and

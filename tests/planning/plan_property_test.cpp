@@ -3,6 +3,7 @@
 #include <rapidcheck.h>
 
 #include "model/json.h"
+#include "planning/cases.h"
 #include "planning/crossover_stages.h"
 #include "planning/planning_fixture.h"
 #include "planning/stock.h"
@@ -247,7 +248,7 @@ bool holds(int plans, const Property& property) {
 TEST(PlanProperty, TwentyThousandRandomPlansKeepEveryPromise) {
     int planned = 0, refused = 0;
     std::size_t steps = 0;
-    EXPECT_TRUE(holds(20'000, [&] {
+    EXPECT_TRUE(holds(cases(20'000), [&] {
         const Asked asked = some_plan();
         const auto plan = plan_taper(asked.request, asked.input, shipped_rules());
         if (!plan) {
@@ -268,26 +269,26 @@ TEST(PlanProperty, TwentyThousandRandomPlansKeepEveryPromise) {
 
 TEST(PlanProperty, TenThousandPlansAreTheSameAfterSavingLoadingAndPlanningAgain) {
     int planned = 0;
-    EXPECT_TRUE(holds(11'000, [&] {
+    EXPECT_TRUE(holds(cases(11'000), [&] {
         const Asked asked = some_plan();
         const auto plan = plan_taper(asked.request, asked.input, shipped_rules());
         if (!plan) return;
         ++planned;
         RC_ASSERT(trouble_after_loading(*plan, asked) == "");
     }));
-    EXPECT_GE(planned, 10'000);
+    EXPECT_GE(planned, cases(10'000));
 }
 
 TEST(PlanProperty, TheSupplyOfTenThousandPlansNeverRunsOutWhicheverDoseIsHeld) {
     int planned = 0;
-    EXPECT_TRUE(holds(11'000, [&] {
+    EXPECT_TRUE(holds(cases(11'000), [&] {
         const Asked asked = some_plan();
         const auto plan = plan_taper(asked.request, asked.input, shipped_rules());
         if (!plan) return;
         ++planned;
         RC_ASSERT(trouble_in_supply(*plan) == "");
     }));
-    EXPECT_GE(planned, 10'000);
+    EXPECT_GE(planned, cases(10'000));
 }
 
 // Ways across at random: both agents' pieces make their doses, the old agent only falls and ends at nothing,
@@ -295,7 +296,7 @@ TEST(PlanProperty, TheSupplyOfTenThousandPlansNeverRunsOutWhicheverDoseIsHeld) {
 TEST(PlanProperty, TenThousandCrossoversKeepEveryPromise) {
     const Formulary formulary = load_formulary(resources_folder() / "formulary.json").value();
     int crossed = 0;
-    EXPECT_TRUE(holds(20'000, [&] {
+    EXPECT_TRUE(holds(cases(20'000), [&] {
         CrossoverInput input;
         input.from = *rc::gen::element<std::string>("alprazolam", "lorazepam", "clonazepam", "oxazepam");
         input.to = *rc::gen::element<std::string>("diazepam", "clonazepam");
@@ -337,7 +338,7 @@ TEST(PlanProperty, TenThousandCrossoversKeepEveryPromise) {
         }
         RC_ASSERT(old_before.empty());
     }));
-    EXPECT_GE(crossed, 10'000);
+    EXPECT_GE(crossed, cases(10'000));
 }
 
 }  // namespace
