@@ -91,6 +91,15 @@ struct BackupRun::Parts {
     }
 };
 
+/// What is replaced must be a file of this program: anything else was chosen by mistake.
+static Result<Done> of_our_kind(const std::filesystem::path& file) {
+    return guarded<Done>([&]() -> Result<Done> {
+        sql::Database db(file, sql::Mode::read);
+        check_format(db);
+        return Done{};
+    });
+}
+
 BackupRun::BackupRun(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {
 }
 
@@ -104,6 +113,8 @@ Result<std::unique_ptr<BackupRun>> BackupRun::begin(Store& store, const std::fil
     // A copy in the place of the store itself would leave the program writing to a file without a name.
     std::error_code none;
     if (std::filesystem::equivalent(to, store.state_->path, none)) return fault_of_errno(EEXIST, to);
+    if (how.replace && std::filesystem::exists(to, none))
+        if (const auto ours = of_our_kind(to); !ours) return ours.faults();
     const std::filesystem::path made = how.replace ? to.string() + ".new" : to.string();
     if (how.replace) remove_store_files(made);  // left by a stick that was pulled out
     if (auto fault = make_private_file(made)) return *fault;

@@ -131,7 +131,7 @@ void unlock(const std::filesystem::path& path) {
     });
     std::printf(
         "unlock: key %.3f s, store and desk %.3f s, to the sorted list %.3f s = %.2f times the key; %zu "
-        "lines, %zu missing; %.0f MB (at the most %.0f MB, of which the key takes 256)\n",
+        "lines, %zu missing; %.0f MB (at the most %.0f MB, of which the key takes 96)\n",
         key, opened, whole, whole / key, known.lines.size(), known.missing, megabytes("VmRSS"),
         megabytes("VmHWM"));
     if (known.missing > 0) return;

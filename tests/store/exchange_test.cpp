@@ -86,6 +86,14 @@ TEST_F(Exchange, NeverReplacesAFileUnaskedAndNeverLosesTheOldOneBeforeTheNewIsPr
     EXPECT_EQ(fault_id(write_exchange(store, at("no-folder") / "stick", true)), "store-no-such-folder");
 }
 
+TEST_F(Exchange, ReplacesNoFileThatIsNoneOfOurs) {
+    Store store = paired();
+    std::ofstream(at("letter")) << "somebody's letter";
+    EXPECT_EQ(fault_id(write_exchange(store, at("letter"), true)), "store-not-a-store");
+    EXPECT_EQ(bytes_of(at("letter")), "somebody's letter");
+    EXPECT_EQ(fault_id(write_exchange(store, at("stick"), true)), "") << "its own kind is replaced";
+}
+
 TEST_F(Exchange, AJoiningThatFailsLeavesNothing) {
     { Store store = paired(); }
     const std::size_t before = files();
