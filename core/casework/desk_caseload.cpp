@@ -41,7 +41,8 @@ std::string snapshot_name(const PatientId& patient) {
 /// begins with its day.
 std::optional<CaseloadLine> line_of_day(const std::string& text, const std::string& mark, Day day) {
     if (!text.starts_with(mark + "\n")) return std::nullopt;
-    const std::string begin = "\n" + print_day(day) + " ";
+    std::string begin = "\n";
+    begin.append(print_day(day)).append(" ");
     const auto from = text.find(begin, mark.size());
     if (from == std::string::npos) return std::nullopt;
     const auto first = from + begin.size();
