@@ -56,7 +56,8 @@ std::string Desk::ground_mark() const {
     std::string ground = kLinesVersion;
     for (const auto& [id, rule] : rules_.all()) {
         ground += "\n" + id;
-        for (const auto& [name, value] : rule.values) ground += " " + name + "=" + value;
+        for (const auto& [name, value] : rule.values)
+            ground.append(" ").append(name).append("=").append(value);
     }
     for (const char* file : {"formulary.json", "scales.json"})
         if (const auto text = read_text_file(resources_folder() / file, kMostResource)) ground += *text;
