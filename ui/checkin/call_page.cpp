@@ -244,6 +244,7 @@ void CallPage::save() {
     }
     const PatientId saved_for = shown_;
     if (!workbench().carry_out(std::move(*changes))) return;
+    set_aside_.clear();         // whoever saved the call had them before their eyes
     if (shown_ != saved_for) {  // a question in between chose another person
         const auto dropped = workbench().desk().drop_draft(saved_for, kDraft);
         if (!dropped && workbench().show_faults) workbench().show_faults(dropped.faults());

@@ -311,7 +311,7 @@ void CaseloadPane::tell_count() {
         lacks << (unreadable == 1 ? tr("The record of 1 person cannot be read. They are not in this list.")
                                   : tr("The records of %1 people cannot be read. They are not in this list.")
                                         .arg(unreadable)) +
-                     tr(" Trust tells why; a backup may hold them.");
+                     tr(" Safe keeping (Ctrl+B) tells why; a back-up may hold them.");
     looking_->setText(lacks.join(QLatin1Char('\n')));
     const int people = model_->people() + missing + unreadable;
     const bool narrowed = !search_->text().isEmpty() || filter_->currentIndex() > 0;

@@ -331,6 +331,11 @@ TEST_F(CallPageTest, WordsOfADangerOfAnotherDayAreShownAsOfThatDay) {
     keys_of("n");
     open_again();
     EXPECT_NE(words().find("“Dr A.”"), std::string::npos) << "until a call is saved that it stood beside";
+    key(Qt::Key_Return, Qt::ControlModifier);
+    key(Qt::Key_Return, Qt::ControlModifier);  // it asked back about what was not asked
+    ASSERT_EQ(record().check_ins.size(), 2u);
+    open_again();
+    EXPECT_EQ(words().find("“Dr A.”"), std::string::npos);
 }
 
 TEST_F(CallPageTest, BeginningAnewIsAskedAboutAndLeavesADangerInTheRecord) {
