@@ -17,8 +17,7 @@ KeyValues particulars(const PaperDesk& desk) {
                                          on},
                                         " "));
     if (takes_nothing(desk))
-        values.rows.emplace_back(say("card-agent"),
-                                 joined({say("card-off", {{"agent", desk.agent()}}), on}, " "));
+        values.rows.emplace_back(say("card-agent"), say("card-off", {{"agent", desk.agent()}}));
     std::vector<std::string> medicines;
     for (const std::string& medicine : source.other_medicines) medicines.push_back(printable(medicine));
     if (!medicines.empty()) values.rows.emplace_back(say("card-medicines"), joined(medicines, ", "));
@@ -32,7 +31,8 @@ KeyValues particulars(const PaperDesk& desk) {
 Document make_card(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
-    Document document = begin(Paper::card, desk, say("card-title"), {});
+    Document document =
+        begin(Paper::card, desk, say(takes_nothing(desk) ? "card-title-off" : "card-title"), {});
     document.card = true;
     add(document, particulars(desk));
     std::vector<std::string> lines = {say(takes_nothing(desk) ? "card-off-why" : "card-why")};

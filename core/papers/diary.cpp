@@ -39,10 +39,14 @@ Document make_diary(const PaperDesk& desk) {
     const Day to = from + std::chrono::days(kDays - 1);
     Document document = begin(Paper::diary, desk, say("diary-title"),
                               say("diary-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
-    add(document, List{{say("diary-how-doses"), say("diary-how-ratings"), say("diary-how-honest")}, false});
-    add(document, Paragraph{say("diary-stop", {{"phone", printable(clinic.phone)},
-                                               {"after", printable(clinic.after_hours)}}),
-                            true});
+    const bool off = takes_nothing(desk);
+    List how{{say("diary-how-ratings"), say("diary-how-honest")}, false};
+    if (!off) how.items.insert(how.items.begin(), say("diary-how-doses"));
+    add(document, std::move(how));
+    if (!off)
+        add(document, Paragraph{say("diary-stop", {{"phone", printable(clinic.phone)},
+                                                   {"after", printable(clinic.after_hours)}}),
+                                true});
     Grid grid;
     grid.lines_high = 2;
     grid.columns.push_back({say("diary-column-day"), {}, 1.35, false});

@@ -101,9 +101,11 @@ TEST(CareTeam, WhoTakesNothingAnyMoreIsNotToldToKeepADose) {
             EXPECT_EQ(all.find(" mg"), std::string::npos) << all;
             EXPECT_EQ(all.find('['), std::string::npos) << all;
         }
-    EXPECT_TRUE(has(text_of(Paper::card, source), "no lorazepam any more on"));
+    EXPECT_TRUE(has(text_of(Paper::card, source), "no lorazepam any more"));
     EXPECT_TRUE(has(text_of(Paper::card, source), "an old dose can kill"));
     EXPECT_FALSE(has(text_of(Paper::card, source), "keep the dose going"));
+    EXPECT_FALSE(has(text_of(Paper::card, source), "stop suddenly"));
+    EXPECT_FALSE(has(text_of(Paper::diary, source), "stop suddenly"));
     EXPECT_TRUE(has(text_of(Paper::letter, source), "no longer takes lorazepam"));
     EXPECT_FALSE(has(text_of(Paper::call, source), "Keep today's dose"));
     EXPECT_TRUE(has(text_of(Paper::caution, source), "You take no lorazepam any more"));
