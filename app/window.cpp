@@ -32,10 +32,12 @@ namespace evenfall::app {
 namespace {
 
 template <class MadePage>
-ui::PageMaker page(const char* id, const QString& title) {
-    return {QString::fromLatin1(id), title, [](ui::Workbench& workbench, QWidget* parent) -> ui::Page* {
+ui::PageMaker page(const char* id, const QString& title, bool wide = false) {
+    return {QString::fromLatin1(id), title,
+            [](ui::Workbench& workbench, QWidget* parent) -> ui::Page* {
                 return new MadePage(workbench, parent);
-            }};
+            },
+            wide};
 }
 
 /// Qt's warnings go to standard error, but for one that the off-screen platform repeats for every window.
@@ -139,7 +141,7 @@ std::vector<ui::PageMaker> all_pages() {
     return {page<ui::CoursePage>("course", QObject::tr("Course")),
             page<ui::DiaryPage>("diary", QObject::tr("Diary")),
             page<ui::StabilizationPage>("stabilization", QObject::tr("Stabilization")),
-            page<ui::PlanPage>("plan", QObject::tr("Plan")),
+            page<ui::PlanPage>("plan", QObject::tr("Plan"), true),
             page<ui::RecordPage>("record", QObject::tr("Record")),
             page<ui::PapersPage>("papers", QObject::tr("Papers")),
             page<ui::CallPage>("call", QObject::tr("Call"))};

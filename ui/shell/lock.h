@@ -8,7 +8,7 @@
 #include <functional>
 
 #include "rules/texts.h"
-#include "units/result.h"
+#include "store/store.h"
 
 class QPushButton;
 
@@ -24,7 +24,7 @@ using Prove = std::function<Result<Done>(const std::string& passphrase)>;
 /// How a window is locked: `forget` lets the keys go, `unlock` takes the passphrase off the window's thread,
 /// and what that returns puts the keys back on it.
 struct Lock {
-    std::function<Result<std::function<Result<Done>()>>(const std::string& passphrase)> unlock;
+    Store::Unlock unlock;
     std::function<void()> forget;
 
     /// A lock that has no keys to forget and only asks for the passphrase.

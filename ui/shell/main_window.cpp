@@ -38,7 +38,8 @@ MainWindow::MainWindow(Workbench& workbench, std::vector<PageMaker> pages, Windo
       band_(new PatientBand(workbench)),
       tabs_(new QTabBar),
       stack_(new QStackedWidget),
-      next_(new NextColumn(workbench)),
+      next_(new NextColumn(workbench, this)),
+      unfold_(make_button({}, ButtonKind::quiet)),
       saved_(new SavedNote),
       faults_(new FaultPanel),
       nobody_(new EmptyState(tr("Nobody is chosen"),
@@ -121,6 +122,9 @@ QWidget* MainWindow::make_tab_row() {
     row->addWidget(tabs_);
     row->addStretch();
     row->addWidget(saved_);
+    unfold_->setCheckable(true);
+    row->addWidget(unfold_);
+    connect(unfold_, &QPushButton::toggled, this, &MainWindow::fit_next);
     connect(tabs_, &QTabBar::currentChanged, this, &MainWindow::open_tab);
     return holder;
 }
@@ -199,6 +203,27 @@ void MainWindow::refresh() {
         open_tab(std::max(0, tabs_->currentIndex()));
     else
         stack_->setCurrentWidget(nobody_);
+    fit_next();
+}
+
+/// A page that compares things side by side needs the room of what is next in a narrow window; how many
+/// things there are to do stays in sight, and a press brings them back.
+void MainWindow::fit_next() {
+    constexpr int kRoomForAll = 1500;
+    const auto at = static_cast<std::size_t>(std::max(0, tabs_->currentIndex()));
+    const bool someone = workbench_.record() != nullptr;
+    const bool fold = someone && width() < kRoomForAll && at < makers_.size() && makers_[at].wide;
+    const int acts = next_->acts();
+    unfold_->setText(unfold_->isChecked() ? tr("Fold “Next” away")
+                     : acts == 0          ? tr("Next")
+                                          : tr("Next: %1 to do").arg(acts));
+    unfold_->setVisible(fold);
+    next_->setVisible(someone && (!fold || unfold_->isChecked()));
+}
+
+void MainWindow::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fit_next();
 }
 
 void MainWindow::look_at_list() {
@@ -229,6 +254,7 @@ void MainWindow::open_tab(int at) {
         stack_->addWidget(page);
     }
     stack_->setCurrentWidget(page);
+    fit_next();
 }
 
 Page* MainWindow::page() const {

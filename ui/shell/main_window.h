@@ -12,6 +12,8 @@
 #include "shell/workbench.h"
 #include "store/store.h"
 
+class QPushButton;
+
 namespace evenfall::ui {
 
 class CaseloadPane;
@@ -26,6 +28,7 @@ struct PageMaker {
     QString id;     ///< "course", "plan", …: what `Workbench::page_wanted` names
     QString title;  ///< what the tab says
     std::function<Page*(Workbench&, QWidget*)> make;
+    bool wide = false;  ///< compares things side by side: in a narrow window what is next folds away
 };
 
 /// What the window needs beside the desk. Everything may be left out: without a proof of the passphrase the
@@ -69,6 +72,9 @@ class MainWindow : public QWidget {
     void show_keys();
     void next_theme();
 
+  protected:
+    void resizeEvent(QResizeEvent* event) override;
+
   private:
     QWidget* make_right_side();
     QWidget* make_tab_row();
@@ -79,6 +85,7 @@ class MainWindow : public QWidget {
     void show_faults(const Faults& faults);
     void look_at_list();
     void look_at_the_clock();
+    void fit_next();
 
     Workbench& workbench_;
     std::vector<PageMaker> makers_;
@@ -89,6 +96,7 @@ class MainWindow : public QWidget {
     QTabBar* tabs_;
     QStackedWidget* stack_;
     NextColumn* next_;
+    QPushButton* unfold_;  ///< brings back what is next where it is folded away
     SavedNote* saved_;
     FaultPanel* faults_;
     EmptyState* nobody_;

@@ -138,7 +138,8 @@ NextColumn::NextColumn(Workbench& workbench, QWidget* parent) : QScrollArea(pare
     column_->setSpacing(kSpace3);
     setWidget(inside);
     for (int number = 1; number <= kMostKeys; ++number) {
-        auto* key = new QShortcut(QKeySequence(Qt::ALT | static_cast<Qt::Key>(Qt::Key_0 + number)), this);
+        auto* key = new QShortcut(QKeySequence(Qt::ALT | static_cast<Qt::Key>(Qt::Key_0 + number)),
+                                  parent ? parent : this);  // the keys act also while it is folded away
         key->setContext(Qt::WindowShortcut);
         connect(key, &QShortcut::activated, this, [this, number] { go_to(number); });
     }
@@ -147,7 +148,7 @@ NextColumn::NextColumn(Workbench& workbench, QWidget* parent) : QScrollArea(pare
 void NextColumn::refresh() {
     clear(column_);
     const PatientRecord* record = workbench_.record();
-    setVisible(record != nullptr);
+    pages_.clear();
     if (!record) return;
     column_->addWidget(new Label(tr("Next"), Type::heading));
     add_acts(*record);
@@ -166,9 +167,13 @@ void NextColumn::add_acts(const PatientRecord& record) {
         else
             same->push_back(act);
     }
-    pages_.clear();
     int number = 0;
     for (const auto& card : cards) column_->addWidget(make_card(card, ++number));
+}
+
+int NextColumn::acts() const {
+    return static_cast<int>(
+        std::ranges::count_if(pages_, [](const QString& page) { return !page.isEmpty(); }));
 }
 
 void NextColumn::go_to(int number) {

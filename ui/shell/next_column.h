@@ -17,6 +17,8 @@ class NextColumn : public QScrollArea {
   public:
     explicit NextColumn(Workbench& workbench, QWidget* parent = nullptr);
     void refresh();
+    /// How many things there are to do, each with a way to it.
+    int acts() const;
 
   private:
     void add_acts(const PatientRecord& record);

@@ -15,9 +15,10 @@
 namespace evenfall::ui {
 
 template <class MadePage>
-PageMaker page_maker(const char* id, const char* title) {
+PageMaker page_maker(const char* id, const char* title, bool wide = false) {
     return {QString::fromLatin1(id), QString::fromLatin1(title),
-            [](Workbench& workbench, QWidget* parent) -> Page* { return new MadePage(workbench, parent); }};
+            [](Workbench& workbench, QWidget* parent) -> Page* { return new MadePage(workbench, parent); },
+            wide};
 }
 
 /// The pages of the program's window.
@@ -25,7 +26,7 @@ inline std::vector<PageMaker> every_page() {
     return {page_maker<CoursePage>("course", "Course"),
             page_maker<DiaryPage>("diary", "Diary"),
             page_maker<StabilizationPage>("stabilization", "Stabilization"),
-            page_maker<PlanPage>("plan", "Plan"),
+            page_maker<PlanPage>("plan", "Plan", true),
             page_maker<RecordPage>("record", "Record"),
             page_maker<PapersPage>("papers", "Papers"),
             page_maker<CallPage>("call", "Call")};

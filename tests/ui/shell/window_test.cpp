@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QLineEdit>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QTest>
 #include <QTimer>
 
@@ -13,6 +14,7 @@
 #include "shell/main_window.h"
 #include "shell/new_person.h"
 #include "theme/theme.h"
+#include "ui/acceptance/hands.h"
 #include "ui/support/invented_clinic.h"
 #include "ui/support/walk.h"
 
@@ -163,6 +165,41 @@ TEST_F(WindowTest, SaysWhatWouldBeHereWhereNobodyIs) {
     for (const QLabel* label : window->findChildren<QLabel*>())
         said = said || (label->isVisible() && label->text() == QStringLiteral("Nobody is here yet"));
     EXPECT_TRUE(said);
+}
+
+/// In a narrow window a page that compares things gets the room of what is next; that stays in sight by its
+/// count, comes back at a press, and its keys act all the while.
+TEST_F(WindowTest, AWidePageFoldsAwayWhatIsNext) {
+    auto two = pages();
+    two.push_back({QStringLiteral("wide"), QStringLiteral("Wide"), two.front().make, true});
+    window = std::make_unique<MainWindow>(*workbench, two);
+    window->resize(1280, 800);
+    window->show();
+    ASSERT_TRUE(QTest::qWaitForWindowActive(window.get()));
+    workbench->select(lines().front().patient);
+    auto* next = find_named<QScrollArea>(*window, QStringLiteral("What to do next"));
+    ASSERT_NE(next, nullptr);
+    EXPECT_TRUE(next->isVisible());
+    QTest::keyClick(window.get(), Qt::Key_2, Qt::ControlModifier);
+    EXPECT_FALSE(next->isVisible());
+    QAbstractButton* unfold = nullptr;
+    for (auto* button : window->findChildren<QAbstractButton*>())
+        if (button->isVisible() && button->text().startsWith(QLatin1String("Next"))) unfold = button;
+    ASSERT_NE(unfold, nullptr);
+    EXPECT_TRUE(unfold->text().contains(QLatin1String("to do"))) << unfold->text().toStdString();
+    QStringList asked;
+    QObject::connect(workbench.get(), &Workbench::page_wanted, workbench.get(),
+                     [&asked](const QString& page) { asked << page; });
+    QTest::keyClick(window.get(), Qt::Key_1, Qt::AltModifier);
+    EXPECT_EQ(asked.size(), 1);
+    QTest::keyClick(window.get(), Qt::Key_2, Qt::ControlModifier);
+    unfold->click();
+    EXPECT_TRUE(next->isVisible());
+    unfold->click();
+    EXPECT_FALSE(next->isVisible());
+    window->resize(1600, 900);
+    EXPECT_TRUE(QTest::qWaitFor([next] { return next->isVisible(); }));
+    EXPECT_FALSE(unfold->isVisible());
 }
 
 }  // namespace
