@@ -95,6 +95,7 @@ QWidget* PapersPage::make_left() {
     column->setContentsMargins(0, 0, kSpace2, 0);
     column->setSpacing(kSpace3);
     list_ = new QListWidget;
+    setFocusProxy(list_);
     list_->setAccessibleName(tr("Papers"));
     for (const auto& [paper, name] : Words<Paper>::table) list_->addItem(title_of(paper));
     list_->setCurrentRow(0);

@@ -47,6 +47,7 @@ PlanPage::PlanPage(Workbench& workbench, QWidget* parent)
     auto* outer = new QVBoxLayout(this);
     outer->setContentsMargins(kSpace4, kSpace3, kSpace4, kSpace3);
     outer->addWidget(stack_);
+    setFocusProxy(table_);
     stack_->addWidget(empty_);
     auto* begin = make_button(tr("Record what is taken"), ButtonKind::primary);
     empty_->add_action(begin);

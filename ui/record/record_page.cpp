@@ -102,6 +102,7 @@ void RecordPage::swap_parts() {
     parts_ = kept ? kept.mapped() : new RecordParts(workbench(), this);
     row_->addWidget(parts_);
     parts_->show();
+    setFocusProxy(parts_->list());
     parts_->show_part(part_);
     shown_ = workbench().patient();
 }

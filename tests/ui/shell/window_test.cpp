@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QLineEdit>
+#include <QListWidget>
 #include <QPushButton>
 #include <QScrollArea>
 #include <QTest>
@@ -165,6 +166,18 @@ TEST_F(WindowTest, SaysWhatWouldBeHereWhereNobodyIs) {
     for (const QLabel* label : window->findChildren<QLabel*>())
         said = said || (label->isVisible() && label->text() == QStringLiteral("Nobody is here yet"));
     EXPECT_TRUE(said);
+}
+
+/// The key of a page goes where the page begins: no hand has to leave the keys to reach a part of the record.
+TEST_F(WindowTest, TheKeyOfTheRecordGoesToItsParts) {
+    show();
+    workbench->select(lines().front().patient);
+    QTest::keyClick(window.get(), Qt::Key_1, Qt::ControlModifier);
+    auto* parts = find_named<QListWidget>(*window, QStringLiteral("Parts of the record"));
+    ASSERT_NE(parts, nullptr);
+    EXPECT_EQ(window->focusWidget(), parts);
+    QTest::keyClicks(window->focusWidget(), QStringLiteral("risk"));
+    EXPECT_EQ(parts->currentItem()->text().toStdString(), "Risk screen");
 }
 
 /// In a narrow window a page that compares things gets the room of what is next; that stays in sight by its
