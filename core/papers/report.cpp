@@ -47,14 +47,32 @@ std::string days_judged(const Report& report) {
                                       {"unknown", number(report.check.measures.unknown_days)}});
 }
 
+/// Of the regimens agreed, the one of the report's day: steps that lie ahead stand in the list as well.
+const Regimen* regimen_of_today(const Report& report) {
+    return stabilization::regimen_on(report.check.held_against, day_of(report.desk.source.as_of));
+}
+
+/// Whether the person has come off: the report looks back, and no start lies ahead.
+bool is_off(const Report& report) {
+    const Regimen* regimen = regimen_of_today(report);
+    return regimen != nullptr && regimen->doses.empty();
+}
+
 std::string held_against(const Report& report) {
     const StabilizationCheck& check = report.check;
+    if (is_off(report)) return report.say("report-held-off");
     const std::string how = report.say("stabilization-dose-times-" + word(check.dose_times) + "-title");
     if (check.held_against.empty()) return how + ".";
-    // Of those agreed, the one of the report's day: steps that lie ahead stand in the list as well.
-    const Regimen* regimen = stabilization::regimen_on(check.held_against, day_of(report.desk.source.as_of));
+    const Regimen* regimen = regimen_of_today(report);
     if (regimen == nullptr) regimen = &check.held_against.back().regimen;
     return how + ": " + report.words.day_of_doses(*regimen);
+}
+
+/// What the verdict means for a first cut.
+std::string meaning_of(const Report& report, const std::string& verdict, bool all_met) {
+    if (is_off(report)) return begun(report.say("report-off-means", {{"agent", report.desk.agent()}}));
+    if (report.check.verdict != Verdict::steady) return report.say(verdict + "-means");
+    return report.say(all_met ? "report-ready" : "report-steady-means");
 }
 
 void add_verdict(Document& document, const Report& report) {
@@ -63,16 +81,15 @@ void add_verdict(Document& document, const Report& report) {
     const std::string verdict =
         "stabilization-verdict-" + (too_little ? std::string("too-little") : word(check.verdict));
     const auto open = std::ranges::count_if(check.readiness, [](const Gate& gate) { return !gate.met; });
-    std::string means = report.say(verdict + "-means");
-    if (check.verdict == Verdict::steady)
-        means = open == 0 ? report.say("report-ready") : report.say("report-steady-means");
+    const std::string means = meaning_of(report, verdict, open == 0);
     const std::string gates =
-        report.say("report-gates-open",
-                   {{"open", std::to_string(open)}, {"all", std::to_string(check.readiness.size())}});
+        is_off(report) ? std::string()
+                       : report.say("report-gates-open", {{"open", std::to_string(open)},
+                                                          {"all", std::to_string(check.readiness.size())}});
     const std::string use =
         report.say("report-use", {{"use", report.say("report-use-" + dashed(word(check.use)))}});
     add(document, Notice{report.say(verdict) + ". " + means,
-                         {gates + " " + use, days_judged(report), held_against(report)}});
+                         {joined({gates, use}, " "), days_judged(report), held_against(report)}});
 }
 
 /// "19 of 28 days, 68 %. Steady from 90 %, erratic under 60 %."
@@ -111,6 +128,14 @@ void add_scheduled(KeyValues& values, const Report& report) {
                                                         {"times", report.limit("long-gap", "times")}}));
 }
 
+/// Swing and lowest point as shares of the same day's average: a day before a cut lies above the average of
+/// today's regimen, of which its trough can be more than the whole.
+std::string level_in_words(const Report& report, const char* id, const LevelShape& shape) {
+    if (shape.average <= 0) return {};
+    return report.say(id, {{"swing", report.percent(100 * shape.fluctuation)},
+                           {"trough", report.percent(100 * shape.trough / shape.average)}});
+}
+
 void add_measures(Document& document, const Report& report) {
     const Measures& m = report.check.measures;
     const LevelBand& levels = report.check.levels;
@@ -124,14 +149,11 @@ void add_measures(Document& document, const Report& report) {
     values.rows.emplace_back(report.say("report-total-title"),
                              report.say("report-total", {{"mean", report.words.total(m.mean_total)},
                                                          {"percent", report.percent(100 * m.total_cv)}}));
-    if (!levels.hours.empty())
-        values.rows.emplace_back(
-            report.say("report-level-title"),
-            report.say("report-level",
-                       {{"swing", report.percent(100 * levels.as_taken.fluctuation)},
-                        {"trough", report.percent(levels.as_taken.trough)},
-                        {"intended_swing", report.percent(100 * levels.as_intended.fluctuation)},
-                        {"intended_trough", report.percent(levels.as_intended.trough)}}));
+    if (const std::string said = joined({level_in_words(report, "report-level", levels.as_taken),
+                                         level_in_words(report, "report-level-intended", levels.as_intended)},
+                                        " ");
+        !said.empty())
+        values.rows.emplace_back(report.say("report-level-title"), said);
     add(document, Heading{report.say("report-measures-heading"), 2}, true);
     add(document, std::move(values));
 }
@@ -230,8 +252,10 @@ Document make_report(const PaperDesk& desk) {
     add_measures(document, report);
     add_flags(document, report);
     add_symptoms(document, report);
-    add_gates(document, report);
-    add_proposals(document, report);
+    if (!is_off(report)) {
+        add_gates(document, report);
+        add_proposals(document, report);
+    }
     const std::string made_by = printable(desk.source.made_by);
     const std::string on = desk.say.short_date(day_of(desk.source.judged->as_of)) + " " +
                            print_clock(clock_of(desk.source.judged->as_of));

@@ -18,6 +18,12 @@ std::string before_space(const std::string& text) {
     return text.substr(0, text.find(' '));
 }
 
+/// "-0.7" with the sign that cannot be read as a hyphen.
+std::string with_true_minus(const std::string& value) {
+    const bool negative = value.size() > 1 && value[0] == '-' && value[1] >= '0' && value[1] <= '9';
+    return negative ? "\u2212" + value.substr(1) : value;
+}
+
 std::string after_space(const std::string& text) {
     const std::size_t end = text.find(' ');
     return end == std::string::npos ? std::string() : text.substr(end + 1);
@@ -30,7 +36,7 @@ std::string ReportWords::value(const std::string& name, const std::string& value
     if (name == "drug") return printable(say.agent(value));
     if (name == "use") return say("report-use-" + dashed(value));
     if (name == "risk") return say("risk-word-" + dashed(value));
-    return value;
+    return with_true_minus(value);
 }
 
 std::string ReportWords::sentence(Flag flag) const {
@@ -52,11 +58,21 @@ std::string ReportWords::entry(const std::string& name) const {
         const std::string id = "risk-word-" + dashed(rest);
         return say.has(id) ? say(id) : printable(rest);
     }
-    rest = after_space(rest);
-    const std::string drug = before_space(rest);
-    if (desk_.source.formulary->find(drug) != nullptr) rest = say.agent(drug) + " " + after_space(rest);
+    rest = in_reader_words(after_space(rest));
     const std::string clock = time ? print_clock(clock_of(*time)) : std::string();
     return joined({say.short_date(time ? day_of(*time) : *day), clock, printable(rest), written}, " ");
+}
+
+/// A dose ("lorazepam 1 mg"), an answered question ("cannot sit still") or a rating ("low mood 4").
+std::string ReportWords::in_reader_words(const std::string& what) const {
+    const Wording& say = desk_.say;
+    const std::string drug = before_space(what);
+    if (desk_.source.formulary->find(drug) != nullptr) return say.agent(drug) + " " + after_space(what);
+    if (const std::string question = "letter-reported-red-flag-" + dashed(what); say.has(question))
+        return say(question);
+    const std::size_t end = what.rfind(' ');
+    const bool rated = end != std::string::npos && what.find_first_not_of("0123456789", end + 1) == what.npos;
+    return rated ? say.item(what.substr(0, end)) + what.substr(end) : what;
 }
 
 std::string ReportWords::entries(const Flag& flag, std::size_t most) const {

@@ -26,6 +26,7 @@ class ReportWords {
 
   private:
     std::string entry(const std::string& name) const;
+    std::string in_reader_words(const std::string& what) const;
     std::string value(const std::string& name, const std::string& value) const;
 
     const PaperDesk& desk_;

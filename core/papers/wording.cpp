@@ -52,6 +52,12 @@ std::string joined(const std::vector<std::string>& texts, std::string_view separ
     return all;
 }
 
+std::string begun(std::string sentence) {
+    if (!sentence.empty())
+        sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
+    return sentence;
+}
+
 std::string Wording::date(Day day) const {
     const auto fields = calendar(day);
     return texts_.text(
@@ -123,9 +129,7 @@ std::string Wording::dispensed(const Product& product) const {
 std::string Wording::item(const std::string& item) const {
     for (const std::string& id : {"symptom." + item, "paper-item-" + with_dashes(item)})
         if (texts_.has(id)) return texts_.text(id);
-    std::string own = printable(item);
-    if (!own.empty()) own[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(own[0])));
-    return own;
+    return begun(printable(item));
 }
 
 std::string Wording::of_each_cut(const std::vector<Piece>& pieces) const {
@@ -197,12 +201,35 @@ std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {
     return joined(parts, " + ");
 }
 
-std::string Wording::quantity(const SupplyItem& item) const {
-    if (is_liquid(item.product.form)) return print_volume(item.volume);
-    std::string count = std::to_string(item.units);
+namespace {
+
+/// "1,204"
+std::string grouped(int units) {
+    std::string count = std::to_string(units);
     for (int at = static_cast<int>(count.size()) - 3; at > 0; at -= 3)
         count.insert(static_cast<std::size_t>(at), ",");
-    return count + " " + texts_.text(form_id(item.product.form, item.units == 1 ? "one" : "many"));
+    return count;
+}
+
+}  // namespace
+
+std::string Wording::quantity(const SupplyItem& item) const {
+    if (is_liquid(item.product.form)) return print_volume(item.volume);
+    return grouped(item.units) + " " +
+           texts_.text(form_id(item.product.form, item.units == 1 ? "one" : "many"));
+}
+
+std::string Wording::quantity_of_product(const SupplyItem& item) const {
+    const Product& product = item.product;
+    if (is_liquid(product.form))
+        return texts_.text("pharmacy-quantity-liquid",
+                           {{"volume", print_volume(item.volume)}, {"product", dispensed(product)}});
+    std::string units = "pharmacy-form-" + with_dashes(word(product.form));
+    if (item.units == 1) units += "-one";
+    if (!texts_.has(units)) units = form_id(product.form, item.units == 1 ? "one" : "many");
+    return texts_.text("pharmacy-quantity", {{"count", grouped(item.units)},
+                                             {"units", texts_.text(units)},
+                                             {"strength", print_dose(product.strength)}});
 }
 
 }  // namespace evenfall::papers

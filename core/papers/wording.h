@@ -15,6 +15,9 @@ namespace evenfall::papers {
 /// A form that is drawn in the same shape: two capsules, or two liquids in a syringe, are not told apart.
 Form drawn_as(Form form);
 
+/// A sentence or a heading that begins with what is written small elsewhere: "Diazepam, day by day".
+std::string begun(std::string sentence);
+
 /// Says dates, dose times, agents and pieces in the reader's language, always in the same words.
 class Wording {
   public:
@@ -61,6 +64,9 @@ class Wording {
 
     /// So much of a product to dispense: "56 tablets", "120 mL".
     std::string quantity(const SupplyItem& item) const;
+    /// The same with its strength and form, as a pharmacy counts it: "18 tablets of 0.5 mg", "60 mL of 1 mg
+    /// per mL oral solution (liquid)".
+    std::string quantity_of_product(const SupplyItem& item) const;
 
   private:
     std::string form_id(Form form, std::string_view which) const;

@@ -45,7 +45,8 @@ TEST(Report, SaysTheVerdictItsDaysItsLimitsAndTheVeryEntries) {
           "Missed 2, extra 0 of 28 intended",
           "9 Dec 2026 08:00 clonazepam 1 mg (not written down); 15 Dec 2026 08:00 clonazepam 1 mg (not "
           "written down)",
-          "Gates that stand open:", "Made by Dr Kim Sample", "never a measured concentration"})
+          "Gates not met: ", "Not met. Days with symptoms rated lately", "Made by Dr Kim Sample",
+          "never a measured concentration"})
         EXPECT_NE(text.find(part), std::string::npos) << part << "\n" << text;
 }
 
@@ -53,8 +54,79 @@ TEST(Report, SaysTheSameInSpanish) {
     const std::string text = text_of(judged(fortnight(person_without_plan())), "es");
     for (const char* part :
          {"Desigual.", "12 de 14 (85.7 %). Estable desde el 90 %", "Omitidas 2, de más 0, de 28 previstas",
-          "(sin anotar)", "Condiciones pendientes:", "el uso es con horario"})
+          "(sin anotar)", "Condiciones que no se cumplen: ", "No se cumple. ", "el uso es con horario"})
         EXPECT_NE(text.find(part), std::string::npos) << part << "\n" << text;
+}
+
+TEST(Report, NamesAnswersAndRatingsInTheReadersWords) {
+    StabilizationInput input = fortnight(person_without_plan());
+    CheckIn call;
+    call.at = input.as_of - std::chrono::days(2);
+    call.answers = {{"suicidal thoughts", "yes"}, {"seizure", "yes"}};
+    input.checkins = {call};
+    const PaperSource source = judged(input);
+    EXPECT_NE(text_of(source).find("18 Dec 2026 12:00 thoughts of suicide"), std::string::npos);
+    const std::string spanish = text_of(source, "es");
+    EXPECT_NE(spanish.find("18 dic 2026 12:00 ideas de suicidio; 18 dic 2026 12:00 convulsión"),
+              std::string::npos)
+        << spanish;
+    EXPECT_EQ(spanish.find("suicidal"), std::string::npos);
+    EXPECT_EQ(spanish.find("seizure"), std::string::npos);
+}
+
+TEST(Report, WritesAFallWithAMinusSign) {
+    StabilizationInput input = fortnight(person_without_plan());
+    for (int i = 0; i < 14; ++i)
+        input.diary.ratings.push_back(
+            {LocalTime(day_of(input.as_of) - std::chrono::days(14 - i)) + std::chrono::hours(12), "anxiety",
+             i < 7 ? 6 : 3});
+    for (const char* language : {"en", "es"}) {
+        const std::string text = text_of(judged(input), language);
+        EXPECT_NE(text.find(" \u2212"), std::string::npos) << text;
+        EXPECT_EQ(text.find(" -"), std::string::npos) << text;
+    }
+}
+
+/// What stands behind "trough" in the line of the level as taken, in per cent.
+int trough_as_taken(const std::string& text) {
+    const std::string before = "own average, trough ";
+    return std::stoi(text.substr(text.find(before) + before.size()));
+}
+
+TEST(Report, SaysATroughAsAShareOfItsOwnDay) {
+    StabilizationInput input = fortnight(person_without_plan());
+    // A cut to a half on the day of the report: what was taken before lies far above the new average.
+    Regimen half = input.intended.front().regimen;
+    for (DoseTime& dose : half.doses) dose.amount = dose.amount.part(2).value();
+    input.intended.push_back({day_of(input.as_of), half});
+    const PaperSource source = judged(input);
+    EXPECT_GT(source.judged->check.levels.as_taken.trough, 100);
+    const int said = trough_as_taken(text_of(source));
+    EXPECT_GT(said, 20);
+    EXPECT_LT(said, 100);
+}
+
+TEST(Report, OfSomebodyWhoCameOffLooksBackAndAsksForNoStart) {
+    StabilizationInput input = fortnight(person_without_plan());
+    input.intended.push_back({day_of(input.as_of) - std::chrono::days(1), {}});
+    PaperSource source = judged(input);
+    source.agent = "clonazepam";
+    source.regimen = {};
+    const std::string text = text_of(source);
+    EXPECT_NE(text.find("Clonazepam is not taken any more: this report looks back"), std::string::npos)
+        << text;
+    EXPECT_NE(text.find("Today none are."), std::string::npos);
+    for (const char* part : {"Gates", "permits a start", "clonazepam 08:00", "swing 0 %", "trough 0 %"})
+        EXPECT_EQ(text.find(part), std::string::npos) << part << "\n" << text;
+}
+
+TEST(Report, OfWhatIsTakenWhenNeededHoldsNoLevelAgainstAnIntendedOne) {
+    StabilizationInput input = fortnight(person_without_plan());
+    input.intended.clear();
+    input.diary.use = Use::as_needed;
+    const std::string text = text_of(judged(input));
+    EXPECT_NE(text.find("As taken: from peak to trough"), std::string::npos) << text;
+    EXPECT_EQ(text.find("As intended"), std::string::npos) << text;
 }
 
 TEST(Report, TakesItsLimitsFromTheRulesInForce) {
