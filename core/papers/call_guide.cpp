@@ -53,7 +53,7 @@ Document make_call_guide(const PaperDesk& desk) {
         desk.source.as_needed ? daily_in_words(desk, today) : joined(doses_in_words(desk), "; ");
     const bool off = takes_nothing(desk);
     add(document,
-        Paragraph{off ? say("call-dose-off", {{"agent", desk.agent()}})
+        Paragraph{off ? begun(say("call-dose-off", {{"agent", desk.agent()}}))
                       : say("call-dose-planned", {{"doses", doses}}),
                   true},
         true);
@@ -64,7 +64,8 @@ Document make_call_guide(const PaperDesk& desk) {
                            say("call-confidence")}));
     add(document, Heading{say("call-words-heading"), 2}, true);
     add(document, Grid{{{{}, {}, 1, false}}, {""}, 2});
-    if (!off) add(document, Paragraph{say("call-keep"), true});
+    if (!off)
+        add(document, Paragraph{say(desk.source.as_needed ? "call-keep-as-needed" : "call-keep"), true});
     add(document, Signature{{}, {{say("call-close"), {}}, {say("call-caller-on"), {}}}});
     return document;
 }

@@ -16,8 +16,7 @@ KeyValues particulars(const PaperDesk& desk) {
                                              {{"agent", say.agent(drug)}, {"amount", print_dose(amount)}}),
                                          on},
                                         " "));
-    if (takes_nothing(desk))
-        values.rows.emplace_back(say("card-agent"), say("card-off", {{"agent", desk.agent()}}));
+    if (takes_nothing(desk)) values.rows.emplace_back(say("card-agent-off"), desk.agent());
     std::vector<std::string> medicines;
     for (const std::string& medicine : source.other_medicines) medicines.push_back(printable(medicine));
     if (!medicines.empty()) values.rows.emplace_back(say("card-medicines"), joined(medicines, ", "));
@@ -35,7 +34,9 @@ Document make_card(const PaperDesk& desk) {
         begin(Paper::card, desk, say(takes_nothing(desk) ? "card-title-off" : "card-title"), {});
     document.card = true;
     add(document, particulars(desk));
-    std::vector<std::string> lines = {say(takes_nothing(desk) ? "card-off-why" : "card-why")};
+    std::vector<std::string> lines = {say(takes_nothing(desk) ? "card-off-why"
+                                          : source.as_needed  ? "card-why-as-needed"
+                                                              : "card-why")};
     if (!desk.steps.empty()) lines.push_back(say("card-changes", {{"code", desk.code}}));
     if (source.risks.contains("opioid")) lines.push_back(say("card-opioid"));
     if (source.risks.contains("withdrawal seizure") || source.risks.contains("epilepsy"))

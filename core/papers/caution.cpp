@@ -109,6 +109,7 @@ Document make_caution(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const bool scheduled = !desk.steps.empty();
     const bool off = takes_nothing(desk);
+    const bool when_needed = desk.source.as_needed;
     Document document = begin(Paper::caution, desk, say("caution-title", {{"agent", agents_in_words(desk)}}),
                               say(scheduled ? "caution-subtitle" : "caution-subtitle-alone"));
     if (off)
@@ -117,18 +118,22 @@ Document make_caution(const PaperDesk& desk) {
     else
         add(document, Notice{say("caution-notice"),
                              {say("caution-notice-why", {{"agent", agents_in_words(desk)}}),
-                              say(scheduled ? "caution-notice-each" : "caution-notice-each-agreed"),
+                              say(scheduled     ? "caution-notice-each"
+                                  : when_needed ? "caution-notice-as-needed"
+                                                : "caution-notice-each-agreed"),
                               say("caution-notice-out")}});
     add_emergency(document, desk);
     add_whom_to_call(document, desk);
     std::vector<std::string> same_day = {"caution-same-day-low", "caution-same-day-restless"};
-    if (!off) same_day.insert(same_day.end(), {"caution-same-day-missed", "caution-same-day-out"});
+    if (!off)
+        same_day.insert(same_day.end(), {when_needed ? "caution-same-day-more" : "caution-same-day-missed",
+                                         "caution-same-day-out"});
     same_day.insert(same_day.end(), {"caution-same-day-pregnant", "caution-same-day-new"});
     Sides when{{side_of(desk, "caution-same-day-title", same_day)}};
     if (!off)
-        when.sides.push_back(
-            side_of(desk, "caution-hard-title",
-                    {"caution-hard-keep", "caution-hard-call", "caution-hard-up", "caution-hard-normal"}));
+        when.sides.push_back(side_of(desk, "caution-hard-title",
+                                     {when_needed ? "caution-hard-keep-as-needed" : "caution-hard-keep",
+                                      "caution-hard-call", "caution-hard-up", "caution-hard-normal"}));
     add(document, std::move(when));
     add_for_you(document, desk);
     add(document,

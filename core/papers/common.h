@@ -85,8 +85,8 @@ Table step_table(const PaperDesk& desk);
 Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day);
 /// The same with the amount alone in place of words, for a row under a leading row that has them.
 Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day);
-/// Whether drawings with their amount cannot be mistaken: no agent of the step comes from two products of one
-/// shape, nor has another strength of it at hand.
+/// Whether drawings with their amount cannot be mistaken: no agent of the step comes from two products that
+/// are drawn alike. Two strengths of one shape are told apart by the strength in their drawing.
 bool brief_is_clear(const PaperDesk& desk, const Step& step);
 /// "2.375 mg in all", for each agent.
 Cell sum_cell(const PaperDesk& desk, const Step& step);

@@ -44,9 +44,10 @@ Document make_diary(const PaperDesk& desk) {
     if (!off) how.items.insert(how.items.begin(), say("diary-how-doses"));
     add(document, std::move(how));
     if (!off)
-        add(document, Paragraph{say("diary-stop", {{"phone", printable(clinic.phone)},
-                                                   {"after", printable(clinic.after_hours)}}),
-                                true});
+        add(document,
+            Paragraph{say(desk.source.as_needed ? "diary-stop-as-needed" : "diary-stop",
+                          {{"phone", printable(clinic.phone)}, {"after", printable(clinic.after_hours)}}),
+                      true});
     Grid grid;
     grid.lines_high = 2;
     grid.columns.push_back({say("diary-column-day"), {}, 1.35, false});

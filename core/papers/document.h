@@ -88,7 +88,8 @@ struct DoseInCell {
     std::vector<Piece> pieces;
     std::vector<std::string> lines;
     std::string was;
-    bool tick_box = false;  ///< a box of its own, in a cell with several doses
+    bool tick_box = false;         ///< a box of its own, in a cell with several doses
+    bool names_strengths = false;  ///< the drawing says the strength: another of the same shape is about
 
     bool operator==(const DoseInCell&) const = default;
 };
@@ -176,10 +177,12 @@ struct PageBreak {
 using Content = std::variant<Heading, Paragraph, Notice, List, Sides, KeyValues, Mark, Table, Signature, Grid,
                              DoseChart, PageBreak>;
 
-/// A part of a paper. `with_next`: stands on the same page as what follows.
+/// A part of a paper. `with_next`: stands on the same page as what follows. `spare`: said elsewhere on the
+/// paper too, and left out where a page would hold little else; of a notice the title stays.
 struct Block {
     Content content;
     bool with_next = false;
+    bool spare = false;
 
     bool operator==(const Block&) const = default;
 };

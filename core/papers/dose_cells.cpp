@@ -31,6 +31,8 @@ DoseInCell said_dose(const PaperDesk& desk, const PlannedDose& dose) {
     if (dose.pieces.empty())
         return {{}, {desk.say(dose.drug == desk.drug ? "paper-dose-plain" : "paper-dose-other", args)}, {}};
     DoseInCell said{dose.pieces, {}, {}};
+    said.names_strengths = std::ranges::any_of(
+        dose.pieces, [&](const Piece& piece) { return desk.say.tells_apart(piece.product); });
     if (several_agents(desk)) said.lines.push_back(desk.say.agent(dose.drug));
     for (std::string& line : desk.say.pieces(dose.pieces, dose.amount)) said.lines.push_back(std::move(line));
     return said;
@@ -42,9 +44,15 @@ std::string marked(const PaperDesk& desk, const FirmStep& step, const PlannedDos
     if (const ChangedDose* change = change_at(changes, dose.at, dose.drug)) return was_text(desk, *change);
     const Remade how = remade(step, dose);
     if (how == Remade::no) return {};
-    const Args was = {{"was", desk.say.pieces_only(step.pieces_before.at({dose.at, dose.drug}))}};
-    return desk.say(how == Remade::other_products ? "schedule-same-dose-other-tablets"
-                                                  : "schedule-same-dose-other-pieces",
+    const std::vector<Piece>& before = step.pieces_before.at({dose.at, dose.drug});
+    const Args was = {{"was", desk.say.pieces_only(before)}};
+    if (how != Remade::other_products) return desk.say("schedule-same-dose-other-pieces", was);
+    const auto tablets = [](const std::vector<Piece>& pieces) {
+        return std::ranges::all_of(pieces,
+                                   [](const Piece& each) { return each.product.form == Form::tablet; });
+    };
+    return desk.say(tablets(before) && tablets(dose.pieces) ? "schedule-same-dose-other-tablets"
+                                                            : "schedule-same-dose-other-products",
                     was);
 }
 
@@ -123,15 +131,18 @@ Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool 
 }
 
 bool brief_is_clear(const PaperDesk& desk, const Step& step) {
+    // What a drawing shows of a product: its shape, and its strength where another of the shape is about.
+    using Drawn = std::pair<Form, Dose>;
     std::map<std::string, std::set<Product>> products;
-    std::map<std::string, std::set<Form>> kinds;
+    std::map<std::string, std::set<Drawn>> drawn;
     for (const PlannedDose& dose : step.doses)
         for (const Piece& piece : dose.pieces) {
-            if (desk.say.tells_apart(piece.product)) return false;
-            products[dose.drug].insert(piece.product);
-            kinds[dose.drug].insert(drawn_as(piece.product.form));
+            const Product& product = piece.product;
+            const bool named = !is_liquid(product.form) && desk.say.tells_apart(product);
+            products[dose.drug].insert(product);
+            drawn[dose.drug].insert({drawn_as(product.form), named ? product.strength : Dose()});
         }
-    const auto told_apart = [&](const auto& each) { return each.second.size() == kinds[each.first].size(); };
+    const auto told_apart = [&](const auto& each) { return each.second.size() == drawn[each.first].size(); };
     return !products.empty() && std::ranges::all_of(products, told_apart);
 }
 

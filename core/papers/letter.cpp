@@ -104,15 +104,20 @@ std::string intro_of(const PaperDesk& desk) {
     return intro + " " + desk.say("letter-intro-also", {{"agents", in_one_phrase(desk, others)}});
 }
 
+std::optional<Day> day_written(const std::string& text) {
+    const auto day = parse_day(text, "on");
+    return day ? std::optional(*day) : std::nullopt;
+}
+
 /// "seizure (reported 18 Dec 2026)"; what has no short name, as its rule says it.
 std::string reported_in_words(const PaperDesk& desk, const Flag& flag) {
     const std::string id = "letter-reported-" + flag.rule;
     const auto on = flag.args.find("on");
-    if (!desk.say.has(id) || on == flag.args.end())
-        return desk.source.rules->sentence(flag, desk.say.language());
-    const auto day = parse_day(on->second, "on");
-    return desk.say("letter-reported",
-                    {{"what", desk.say(id)}, {"date", day ? desk.say.short_date(*day) : on->second}});
+    const auto day = on == flag.args.end() ? std::nullopt : day_written(on->second);
+    Flag dated = flag;
+    if (day) dated.args["on"] = desk.say.short_date(*day);
+    if (!desk.say.has(id) || !day) return desk.source.rules->sentence(dated, desk.say.language());
+    return desk.say("letter-reported", {{"what", desk.say(id)}, {"date", dated.args["on"]}});
 }
 
 /// What was reported and is not over first, then what the risk screen says.

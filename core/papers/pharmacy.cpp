@@ -35,8 +35,8 @@ std::string left_in_words(const PaperDesk& desk, const OnHand& on_hand) {
 }
 
 std::string item_in_words(const PaperDesk& desk, const SupplyItem& item) {
-    return desk.say("pharmacy-fill-item", {{"quantity", desk.say.quantity(item)},
-                                           {"product", dispensed_in_words(desk, item.product)}});
+    const std::string quantity = desk.say.quantity_of_product(item);
+    return several_agents(desk) ? desk.say.agent(item.product.drug) + ": " + quantity : quantity;
 }
 
 Row fill_row(const PaperDesk& desk, const Fill& fill, int number) {
@@ -95,8 +95,9 @@ std::vector<std::string> to_take_back(const PaperDesk& desk) {
     std::vector<std::string> lines;
     for (const OnHand& on_hand : supply.surplus)
         if (!supply.fills.empty() && !as_pieces(on_hand).empty())
-            lines.push_back(desk.say("pharmacy-back", {{"product", dispensed_in_words(desk, on_hand.product)},
-                                                       {"date", desk.say.date(supply.fills.back().to)}}));
+            lines.push_back(
+                desk.say("pharmacy-back", {{"product", dispensed_in_words(desk, on_hand.product)},
+                                           {"date", desk.say.date(supply.fills.back().to - days(1))}}));
     lines.push_back(desk.say("pharmacy-back-none"));
     return lines;
 }
@@ -192,8 +193,9 @@ Document make_pharmacy(const PaperDesk& desk) {
               say("pharmacy-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
     add(document, particulars(desk));
     add(document, Heading{say("pharmacy-fills-heading"), 1}, true);
-    add(document, fill_table(desk));
-    if (!supply.fills.empty()) add(document, Paragraph{say("pharmacy-fill-held"), false});
+    add(document, fill_table(desk), !supply.fills.empty());
+    if (!supply.fills.empty())
+        add(document, List{{say("pharmacy-fill-held"), say("pharmacy-fill-any-hold")}, false});
     if (KeyValues all = totals(desk); !all.rows.empty()) {
         add(document, Heading{say("pharmacy-total-heading"), 2}, true);
         add(document, std::move(all));

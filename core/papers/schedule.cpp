@@ -108,6 +108,22 @@ bool cuts_anything(const PaperDesk& desk) {
     return false;
 }
 
+/// Whether two strengths of one shape stand on the sheet, so that the drawings name theirs.
+bool tells_any_apart(const PaperDesk& desk) {
+    return std::ranges::any_of(products_of(desk, ForWhom::patient),
+                               [&](const Product& each) { return desk.say.tells_apart(each); });
+}
+
+/// Why the doses of some agents have no drawing; empty where all have one.
+std::string not_drawn(const PaperDesk& desk) {
+    std::vector<std::string> agents;
+    for (const FirmStep& step : desk.steps)
+        for (const PlannedDose& dose : step.step->doses)
+            if (dose.pieces.empty() && !std::ranges::count(agents, dose.drug)) agents.push_back(dose.drug);
+    return agents.empty() ? std::string()
+                          : begun(desk.say("schedule-not-drawn", {{"agents", in_one_phrase(desk, agents)}}));
+}
+
 std::optional<Side> liquid_advice(const PaperDesk& desk) {
     const Wording& say = desk.say;
     std::vector<std::string> strengths, marks;
@@ -186,25 +202,32 @@ Notice short_notice_of(const PaperDesk& desk) {
     return notice;
 }
 
-/// What the sheet on the wall needs to be read alone: its signs, when nothing is taken, and what holds after
-/// its last day.
+/// What the sheet on the wall needs to be read alone: its signs, and what holds after its last day.
 List how_to_read(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const Clinic& clinic = desk.source.clinic;
-    std::vector<std::string> times;
-    for (const ClockTime at : dose_times(desk.steps)) times.push_back(say.dose_time(at));
     std::vector<std::string> legend = {say("schedule-legend-take")};
     if (cuts_anything(desk)) legend.push_back(say("schedule-legend-cut"));
+    if (tells_any_apart(desk)) legend.push_back(say("schedule-legend-strength"));
     legend.push_back(say("schedule-legend-tick"));
     List list{{joined(legend, " ")}, false};
-    if (!times.empty()) list.items.push_back(say("schedule-times", {{"times", joined(times, ", ")}}));
-    const FirmStep& last = desk.steps.back();
-    if (!last.step->doses.empty()) {
-        list.items.push_back(say("schedule-until", {{"date", say.date(last.last)}}));
-        list.items.push_back(say("schedule-until-next"));
-    }
+    if (std::string agents = not_drawn(desk); !agents.empty()) list.items.push_back(std::move(agents));
+    if (!desk.steps.back().step->doses.empty()) list.items.push_back(say("schedule-until-next"));
     list.items.push_back(
         say("schedule-call", {{"phone", printable(clinic.phone)}, {"after", printable(clinic.after_hours)}}));
+    return list;
+}
+
+/// What its heads and dates say as well: when nothing is taken, and until when it holds.
+List when_it_holds(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    std::vector<std::string> times;
+    for (const ClockTime at : dose_times(desk.steps)) times.push_back(say.dose_time(at));
+    List list;
+    if (!times.empty()) list.items.push_back(say("schedule-times", {{"times", joined(times, ", ")}}));
+    const FirmStep& last = desk.steps.back();
+    if (!last.step->doses.empty())
+        list.items.push_back(say("schedule-until", {{"date", say.date(last.last)}}));
     return list;
 }
 
@@ -230,13 +253,19 @@ Document make_schedule(const PaperDesk& desk) {
             Paragraph{say("schedule-hold", {{"date", say.date(desk.source.hold->review_on)}}), true});
     add(document, Heading{say("schedule-steps-heading"), 2}, true);
     add(document, step_table(desk));
+    if (const std::string agents = not_drawn(desk); !agents.empty()) add(document, Paragraph{agents, false});
     add_swallowing(document, desk);
     add_advice(document, desk);
     add(document, prescriber_lines(desk, say("schedule-sign")));
     add(document, PageBreak{});
-    add(document, Heading{say("schedule-days-heading", {{"agent", agents_in_words(desk)}}), 1}, true);
+    add(document, Heading{begun(say("schedule-days-heading", {{"agent", agents_in_words(desk)}})), 1}, true);
     add(document, short_notice_of(desk), true);
+    document.blocks.back().spare = true;
     add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
+    if (List holds = when_it_holds(desk); !holds.items.empty()) {
+        add(document, std::move(holds));
+        document.blocks.back().spare = true;
+    }
     add(document, how_to_read(desk));
     add(document, day_table(desk));
     return document;

@@ -26,18 +26,21 @@ bool has(const std::string& all, const std::string& part) {
 TEST(Pharmacy, TakesBackOnlyWhatNoDoseNeedsWhenTheFillsAreUsed) {
     PaperSource source = supplied(two_steps());
     const std::string kept = text_of(Paper::pharmacy, source);
-    EXPECT_FALSE(has(kept, "no dose needs it any more")) << kept;
+    EXPECT_FALSE(has(kept, "the plan no longer uses")) << kept;
     source.supply->surplus = {{source.plan->products.front(), 6, {}}};
     const std::string back = text_of(Paper::pharmacy, source);
-    EXPECT_TRUE(has(back, "0.5 mg tablets: no dose needs it any more from Monday 1 March 2027 on")) << back;
+    EXPECT_TRUE(has(back,
+                    "After Sunday 28 February 2027 the plan no longer uses 0.5 mg tablets: please take back "
+                    "what is left."))
+        << back;
 }
 
 TEST(Pharmacy, NamesTheAgentOfEveryProductWhereThereAreSeveral) {
     const std::string all = text_of(Paper::pharmacy, supplied(crossing_over()));
     EXPECT_TRUE(has(all, "Pharmacy summary: alprazolam and diazepam"));
     EXPECT_TRUE(has(all, "alprazolam 0.25 mg tablets; diazepam 2 mg tablets"));
-    EXPECT_TRUE(has(all, "1,204 tablets: alprazolam 0.25 mg tablets"));
-    EXPECT_TRUE(has(all, "1,204 tablets: diazepam 2 mg tablets"));
+    EXPECT_TRUE(has(all, "alprazolam: 1,204 tablets of 0.25 mg"));
+    EXPECT_TRUE(has(all, "diazepam: 1,204 tablets of 2 mg"));
     EXPECT_TRUE(has(all, "alprazolam: 4 tablets")) << all;
 }
 
@@ -75,7 +78,7 @@ TEST(Pharmacy, SaysWhatIsNotCountedInTheFills) {
 
 TEST(Pharmacy, NamesALiquidAsAPharmacyDoesWithItsSyringe) {
     const std::string all = text_of(Paper::pharmacy, supplied(from_a_bottle()));
-    EXPECT_TRUE(has(all, "120 mL: 2 mg per mL oral concentrate (strong liquid)")) << all;
+    EXPECT_TRUE(has(all, "120 mL of 2 mg per mL oral concentrate (strong liquid)")) << all;
     EXPECT_TRUE(has(all, "with a mark every 0.05 mL, for up to 0.45 mL at one time")) << all;
     EXPECT_TRUE(has(all, "0.45 mL from the bottle marked 2 mg per mL = 0.9 mg")) << all;
 }
@@ -101,7 +104,8 @@ TEST(CareTeam, WhoTakesNothingAnyMoreIsNotToldToKeepADose) {
             EXPECT_EQ(all.find(" mg"), std::string::npos) << all;
             EXPECT_EQ(all.find('['), std::string::npos) << all;
         }
-    EXPECT_TRUE(has(text_of(Paper::card, source), "no lorazepam any more"));
+    EXPECT_TRUE(has(text_of(Paper::card, source), "I no longer take\nlorazepam"));
+    EXPECT_TRUE(has(text_of(Paper::card, source, "es"), "Ya no tomo\nlorazepam"));
     EXPECT_TRUE(has(text_of(Paper::card, source), "an old dose can kill"));
     EXPECT_FALSE(has(text_of(Paper::card, source), "keep the dose going"));
     EXPECT_FALSE(has(text_of(Paper::card, source), "stop suddenly"));
@@ -122,8 +126,44 @@ TEST(CareTeam, WhatIsTakenWhenNeededIsNoOrderByTheClock) {
         EXPECT_FALSE(has(all, "12:00"));
         EXPECT_FALSE(has(all, "a day on"));
     }
+    for (const Paper paper : {Paper::card, Paper::call, Paper::diary, Paper::caution})
+        for (const char* words :
+             {"keep the dose going", "today's dose", "Do not skip a dose", "Take each dose"})
+            EXPECT_FALSE(has(text_of(paper, source), words)) << words;
+    EXPECT_TRUE(has(text_of(Paper::card, source), "Stopping suddenly can still cause seizures"));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "Take it only as agreed with us."));
     EXPECT_FALSE(has(text_of(Paper::diary, source), "12:00"));
     EXPECT_TRUE(has(text_of(Paper::diary, source), "Dose, and when"));
+}
+
+TEST(Pharmacy, CountsUnitsOfAStrengthInEitherLanguageAndNumber) {
+    PaperSource source = supplied(two_steps());
+    const Product tablet = source.plan->products.front();
+    const Product dissolving{
+        tablet.drug, Form::orally_disintegrating_tablet, Dose::micrograms(125), Cuts::whole, {}};
+    source.supply->fills.front().items = {{tablet, 18, {}}, {dissolving, 1, {}}};
+    const std::string english = text_of(Paper::pharmacy, source);
+    EXPECT_TRUE(has(english, "18 tablets of 0.5 mg")) << english;
+    EXPECT_TRUE(has(english, "1 orally disintegrating (dissolving) tablet of 0.125 mg")) << english;
+    const std::string spanish = text_of(Paper::pharmacy, source, "es");
+    EXPECT_TRUE(has(spanish, "18 tabletas de 0.5 mg")) << spanish;
+    EXPECT_TRUE(has(spanish, "1 tableta bucodispersable (que se disuelve) de 0.125 mg")) << spanish;
+}
+
+TEST(Pharmacy, ExplainsWhyAFillHasEnoughForMoreThanOneHold) {
+    const std::string all = text_of(Paper::pharmacy, supplied(two_steps()));
+    EXPECT_TRUE(has(all, "Nobody knows beforehand which dose will be held.")) << all;
+}
+
+TEST(CareTeam, TheCallGuideSaysWhatTheEndsOfAScaleMeanAndSpeaksOfMoreThanTablets) {
+    const std::string all = text_of(Paper::call, from_a_bottle());
+    EXPECT_TRUE(has(all, "Symptoms, from 0 (none) to 10 (worst)")) << all;
+    EXPECT_TRUE(has(all, "from 0 (none) to 10 (full)")) << all;
+    EXPECT_FALSE(has(all, "tablet")) << all;
+    EXPECT_FALSE(has(all, "Tablet")) << all;
+    const std::string spanish = text_of(Paper::call, from_a_bottle(), "es");
+    EXPECT_FALSE(has(spanish, "tableta")) << spanish;
+    EXPECT_TRUE(has(spanish, "de 0 (nada) a 10 (lo peor)")) << spanish;
 }
 
 TEST(CareTeam, TheCallGuideNamesWhatIsDrawnUp) {
@@ -137,6 +177,8 @@ TEST(CareTeam, TheLetterTellsWhatWasReportedAndWhatIsNotAgreedAnyMore) {
     source.rules = &rules;
     source.reported = {{"red-flag-seizure", {{"on", "2027-01-10"}}, {}}};
     EXPECT_TRUE(has(text_of(Paper::letter, source), "seizure (reported 10 Jan 2027)"));
+    source.reported.push_back({"bars-severe", {{"on", "2027-01-10"}, {"answer", "5"}}, {}});
+    EXPECT_TRUE(has(text_of(Paper::letter, source, "es"), "del 10 ene 2027 es 5, la más grave"));
     source.as_of = day_at(2027, 3, 20);  // the second step ended in January, the third is not agreed
     EXPECT_TRUE(has(text_of(Paper::letter, source),
                     "Sunday 31 January 2027; its dose goes on until the next step is agreed"));

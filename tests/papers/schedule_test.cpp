@@ -185,12 +185,16 @@ TEST(Schedule, NamesTheStrengthOfEveryPieceWhereAnotherStrengthLiesBesideIt) {
     const Document alone = schedule_of(source);
     EXPECT_EQ(words_of(day_table_of(alone).groups.at(0).lead.at(1)),
               "2 tablets + half of a 0.5 mg tablet = 1.25 mg");
+    EXPECT_FALSE(day_table_of(alone).groups.at(0).lead.at(1).doses.at(0).names_strengths);
+    EXPECT_EQ(plain_text(alone).find("In a frame: the strength on the pack."), std::string::npos);
     source.on_hand = {{two, 40, {}}};  // tablets of 2 mg are still in the drawer
     const Document beside = schedule_of(source);
     const Group& group = day_table_of(beside).groups.at(0);
-    EXPECT_TRUE(group.lead.empty()) << "a drawing with the amount alone could be taken from the other bottle";
-    for (const Row& row : group.rows)
-        EXPECT_EQ(words_of(row.at(1)), "2 tablets of 0.5 mg + half of a 0.5 mg tablet = 1.25 mg");
+    ASSERT_FALSE(group.lead.empty());
+    EXPECT_EQ(words_of(group.lead.at(1)), "2 tablets of 0.5 mg + half of a 0.5 mg tablet = 1.25 mg");
+    EXPECT_TRUE(group.lead.at(1).doses.at(0).names_strengths) << "it could be taken from the other bottle";
+    for (const Row& row : group.rows) EXPECT_TRUE(row.at(1).doses.at(0).names_strengths);
+    EXPECT_NE(plain_text(beside).find("In a frame: the strength on the pack."), std::string::npos);
 }
 
 TEST(Schedule, MarksTheSameDoseFromOtherTablets) {
@@ -202,6 +206,11 @@ TEST(Schedule, MarksTheSameDoseFromOtherTablets) {
     EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was,
               "Same dose, other tablets. Before: 2 tablets of 0.5 mg");
     EXPECT_EQ(second.rows.at(1).at(1).doses.at(0).was, "");
+    const Product capsule{"clonazepam", Form::capsule, Dose::milligrams(1), Cuts::whole, {}};
+    PaperSource capsules = source;
+    capsules.plan->steps[1].doses[0] = dose(8 * 60, {piece(capsule, Cut::whole, 1)});
+    EXPECT_EQ(day_table_of(schedule_of(capsules)).groups.at(1).rows.at(0).at(1).doses.at(0).was,
+              "Same dose, made in another way. Before: 2 tablets of 0.5 mg");
     EXPECT_EQ(second.rows.at(0).at(2).doses.at(0).was, "Changed: was 1.375 mg");
     source = two_steps();
     const Product quarterable = source.plan->products.front();
@@ -223,9 +232,19 @@ TEST(Schedule, SaysTheAmountAloneOnlyWhereTheDrawingCannotBeMistaken) {
     PaperSource source = two_steps();
     const Product one{"clonazepam", Form::tablet, Dose::milligrams(1), Cuts::halves, {}};
     source.plan->steps[1].doses[0] = dose(8 * 60, {piece(one, Cut::whole, 1)});
-    const Document mixed = schedule_of(source);
-    EXPECT_TRUE(day_table_of(mixed).groups.at(1).lead.empty());  // round tablets of two strengths
-    EXPECT_EQ(words_of(day_table_of(mixed).groups.at(1).rows.at(3).at(1)), "1 tablet of 1 mg = 1 mg");
+    const Document mixed = schedule_of(source);  // round tablets of two strengths, which their drawings name
+    ASSERT_FALSE(day_table_of(mixed).groups.at(1).lead.empty());
+    EXPECT_EQ(words_of(day_table_of(mixed).groups.at(1).lead.at(1)), "1 tablet of 1 mg = 1 mg");
+    const Product weak{"clonazepam", Form::oral_solution, Dose::milligrams(1), Cuts::whole,
+                       Volume::nanolitres(100'000)};
+    const Product strong{"clonazepam", Form::oral_concentrate, Dose::milligrams(2), Cuts::whole,
+                         Volume::nanolitres(100'000)};
+    source.plan->steps[1].doses = {dose(8 * 60, {measured(weak, Volume::millilitres(1))}),
+                                   dose(21 * 60, {measured(strong, Volume::millilitres(1))})};
+    const Document bottles = schedule_of(source);  // two bottles are drawn alike
+    EXPECT_TRUE(day_table_of(bottles).groups.at(1).lead.empty());
+    EXPECT_EQ(words_of(day_table_of(bottles).groups.at(1).rows.at(3).at(1)),
+              "1 mL from the bottle marked 1 mg per mL = 1 mg");
 }
 
 TEST(Schedule, BearsTheMarkOfItsVersionInTheFootOfEveryPage) {
@@ -305,7 +324,8 @@ TEST(Schedule, NamesEveryNumberTheVersionAndWhatItReplaces) {
         EXPECT_NE(all.find(number), std::string::npos) << number;
     EXPECT_NE(document.footer.version.find(code_of(every_risk())), std::string::npos);
     EXPECT_NE(document.footer.patient.find("river-17"), std::string::npos);
-    EXPECT_NE(plain_text(schedule_of(two_steps())).find("It replaces none."), std::string::npos);
+    EXPECT_NE(plain_text(schedule_of(two_steps())).find("First version: no earlier sheet to replace."),
+              std::string::npos);
 }
 
 TEST(Schedule, BeginsOnTheDayOfIssueInTheMiddleOfAStep) {
@@ -336,6 +356,12 @@ TEST(Schedule, KeepsTheDoseOfAHoldUntilItsReview) {
 TEST(Schedule, NamesTheAgentWhereThereIsMoreThanOne) {
     const std::string all = plain_text(schedule_of(two_agents()));
     EXPECT_NE(all.find("zolpidem 5 mg, no change"), std::string::npos);
+    const std::string why = "Zolpidem: not drawn, because we do not know which product you have.";
+    const std::size_t first = all.find(why);
+    ASSERT_NE(first, std::string::npos) << "beside the steps, and again on the sheet that hangs alone";
+    EXPECT_NE(all.find(why, first + 1), std::string::npos);
+    EXPECT_EQ(plain_text(schedule_of(two_steps())).find("not drawn"), std::string::npos);
+    EXPECT_NE(all.find("\nClonazepam and zolpidem, day by day"), std::string::npos);
     EXPECT_NE(all.find("clonazepam 2.375 mg in\u00A0all"), std::string::npos);
     EXPECT_NE(all.find("zolpidem 5 mg in\u00A0all"), std::string::npos);
 }

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "units/dose_text.h"
+
 namespace evenfall::ui {
 namespace {
 
@@ -162,14 +164,28 @@ QString times_text(int times) {
     return QStringLiteral("×\u2009%1").arg(times);
 }
 
-/// "× n" in the painter's unit: the default face, sized by the figures.
-QFont times_font(double unit) {
+/// Words of a drawing: the default face, so high that a line of it takes `height` in the painter's unit.
+QFont figure_font(double height) {
     QFont font;
     font.setPointSizeF(100);
     font.setBold(true);
-    const double wanted = unit * 0.8 / QFontMetricsF(font).height();
-    font.setPointSizeF(std::max(1.0, 100 * wanted));
+    font.setPointSizeF(std::max(1.0, 100 * height / QFontMetricsF(font).height()));
     return font;
+}
+
+QFont times_font(double unit) {
+    return figure_font(unit * 0.8);
+}
+
+/// Drawn as a path so that the size is in the painter's unit, not in points of the device.
+void paint_words(QPainter& painter, const QPointF& baseline, const QFont& font, const QString& words,
+                 const QColor& colour) {
+    QPainterPath glyphs;
+    glyphs.addText(baseline, font, words);
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.fillPath(glyphs, colour);
+    painter.restore();
 }
 
 double times_width(const Figure& figure, double unit) {
@@ -178,22 +194,63 @@ double times_width(const Figure& figure, double unit) {
                : QFontMetricsF(times_font(unit)).horizontalAdvance(times_text(figure.times)) + unit * 0.25;
 }
 
-/// Lays figures out and calls each(figure, top left); returns the size.
+/// What stands in the frame before the figures of a solid product.
+QString strength_text(const Product& product) {
+    return QString::fromStdString(print_dose(product.strength));
+}
+
+QFont strength_font(double unit) {
+    return figure_font(unit * 0.86);
+}
+
+/// The frame with the strength, and the room between it and the first figure.
+double strength_frame(const Product& product, double unit) {
+    return QFontMetricsF(strength_font(unit)).horizontalAdvance(strength_text(product)) + unit * 0.4;
+}
+double strength_room(double unit) {
+    return unit * 0.2;
+}
+
+void paint_strength(QPainter& painter, const QPointF& top_left, const Product& product, double unit,
+                    const PieceInk& ink) {
+    const double line = unit * kLine;
+    const QRectF frame(top_left + QPointF(line / 2, line / 2),
+                       QSizeF(strength_frame(product, unit) - line, unit - line));
+    painter.save();
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(ink.taken, line));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(frame, unit * 0.12, unit * 0.12);
+    painter.restore();
+    const QFont font = strength_font(unit);
+    const QFontMetricsF metrics(font);
+    paint_words(painter, top_left + QPointF(unit * 0.2, (unit + metrics.capHeight()) / 2), font,
+                strength_text(product), ink.taken);
+}
+
+/// Lays figures out and calls each(figure, top left, whether its strength stands before it); returns the
+/// size.
 template <class Each>
 QSizeF lay_out(const std::vector<Figure>& drawn, const PieceLayout& layout, Each each) {
     double x = 0, y = 0, widest = 0;
     for (const Figure& figure : drawn) {
-        const double width =
+        const Product& product = figure.piece->product;
+        const bool solid = figure.piece->cut != Cut::ml;
+        const double figure_width =
             figure_size(*figure.piece, layout.unit).width() + times_width(figure, layout.unit);
+        const double label =
+            layout.strengths && solid ? strength_frame(product, layout.unit) + strength_room(layout.unit) : 0;
         const double before = x == 0 ? 0 : layout.gap * (figure.begins_product ? 3 : 1);
-        if (x > 0 && x + before + width > layout.most_width) {
+        bool named = label > 0 && (x == 0 || figure.begins_product);
+        if (x > 0 && x + before + (named ? label : 0) + figure_width > layout.most_width) {
             x = 0;
             y += layout.unit + layout.line_gap;
+            named = label > 0;
         } else {
             x += before;
         }
-        each(figure, QPointF(x, y));
-        x += width;
+        each(figure, QPointF(x, y), named);
+        x += (named ? label : 0) + figure_width;
         widest = std::max(widest, x);
     }
     return drawn.empty() ? QSizeF() : QSizeF(widest, y + layout.unit);
@@ -212,7 +269,19 @@ QSizeF figure_size(const Piece& piece, double unit) {
 }
 
 QSizeF pieces_size(const std::vector<Piece>& pieces, const PieceLayout& layout) {
-    return lay_out(figures(pieces), layout, [](const Figure&, const QPointF&) {});
+    return lay_out(figures(pieces), layout, [](const Figure&, const QPointF&, bool) {});
+}
+
+double widest_figure(const std::vector<Piece>& pieces, const PieceLayout& layout) {
+    double widest = 0;
+    for (const Figure& figure : figures(pieces)) {
+        const bool named = layout.strengths && figure.piece->cut != Cut::ml;
+        const double label =
+            named ? strength_frame(figure.piece->product, layout.unit) + strength_room(layout.unit) : 0;
+        widest = std::max(widest, label + figure_size(*figure.piece, layout.unit).width() +
+                                      times_width(figure, layout.unit));
+    }
+    return widest;
 }
 
 void paint_figure(QPainter& painter, const QPointF& top_left, const Piece& piece, double unit,
@@ -229,23 +298,22 @@ void paint_figure(QPainter& painter, const QPointF& top_left, const Piece& piece
 
 void paint_pieces(QPainter& painter, const QPointF& top_left, const std::vector<Piece>& pieces,
                   const PieceLayout& layout, const PieceInk& ink) {
-    lay_out(figures(pieces), layout, [&](const Figure& figure, const QPointF& at) {
-        paint_figure(painter, top_left + at, *figure.piece, layout.unit, ink);
+    lay_out(figures(pieces), layout, [&](const Figure& figure, const QPointF& offset, bool named) {
+        const Product& product = figure.piece->product;
+        QPointF at = top_left + offset;
+        if (named) {
+            paint_strength(painter, at, product, layout.unit, ink);
+            at.rx() += strength_frame(product, layout.unit) + strength_room(layout.unit);
+        }
+        paint_figure(painter, at, *figure.piece, layout.unit, ink);
         if (figure.times == 1) return;
         const QSizeF size = figure_size(*figure.piece, layout.unit);
         const QFont font = times_font(layout.unit);
-        painter.save();
-        painter.setPen(ink.taken);
-        painter.setFont(font);
-        // Drawn as a path so that the size is in the painter's unit, not in points of the device.
         QPainterPath glyphs;
         glyphs.addText(0, 0, font, times_text(figure.times));
         const double baseline = (layout.unit + glyphs.boundingRect().height()) / 2;
-        painter.setRenderHint(QPainter::Antialiasing);
-        painter.fillPath(
-            glyphs.translated(top_left + at + QPointF(size.width() + layout.unit * 0.25, baseline)),
-            ink.taken);
-        painter.restore();
+        paint_words(painter, at + QPointF(size.width() + layout.unit * 0.25, baseline), font,
+                    times_text(figure.times), ink.taken);
     });
 }
 

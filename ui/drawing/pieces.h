@@ -31,6 +31,9 @@ struct PieceLayout {
     double gap = 3;           ///< between figures
     double line_gap = 4;      ///< between lines
     double most_width = 1e9;  ///< a new line begins where the next figure would pass this
+    /// The strength of each solid product stands in a frame before its figures, like the label on its pack:
+    /// two strengths of one shape look the same.
+    bool strengths = false;
 };
 
 /// More figures of one piece than this are drawn as one with "× n" beside it.
@@ -38,6 +41,10 @@ inline constexpr int kMostFigures = 12;
 
 /// The room that the drawing takes, line breaks included; empty for no pieces.
 QSizeF pieces_size(const std::vector<Piece>& pieces, const PieceLayout& layout);
+
+/// The width below which a drawing cannot be broken into lines: its widest figure, with the strength before
+/// it.
+double widest_figure(const std::vector<Piece>& pieces, const PieceLayout& layout);
 
 /// Draws the pieces from `top_left` on. The painter's state is left as it was.
 void paint_pieces(QPainter& painter, const QPointF& top_left, const std::vector<Piece>& pieces,

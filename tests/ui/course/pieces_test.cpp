@@ -97,6 +97,55 @@ TEST(Pieces, ADrawingBreaksIntoLinesWithinItsWidth) {
     EXPECT_GT(size.height(), 2 * layout.unit);
 }
 
+/// A drawing of pieces with their strengths, black on white.
+QImage named_drawing(const std::vector<Piece>& pieces) {
+    PieceLayout layout;
+    layout.unit = 40;
+    layout.strengths = true;
+    QImage image((pieces_size(pieces, layout) + QSizeF(8, 8)).toSize(), QImage::Format_RGB32);
+    image.fill(Qt::white);
+    QPainter painter(&image);
+    paint_pieces(painter, {4, 4}, pieces, layout, {});
+    painter.end();
+    return image;
+}
+
+/// The box of everything that is not white.
+QRect ink_box(const QImage& image) {
+    QRect box;
+    for (int y = 0; y < image.height(); ++y)
+        for (int x = 0; x < image.width(); ++x)
+            if (qRed(image.pixel(x, y)) < 200) box |= QRect(x, y, 1, 1);
+    return box;
+}
+
+TEST(Pieces, TwoStrengthsOfOneShapeAreToldApartByTheDrawingAlone) {
+    const Piece two = piece(Cut::whole), five = piece(Cut::whole, 1, Form::tablet, 5'000);
+    PieceLayout plain;
+    EXPECT_EQ(pieces_size({two}, plain), pieces_size({five}, plain));
+    EXPECT_NE(named_drawing({two}), named_drawing({five}));
+    const QImage both = named_drawing({piece(Cut::half, 1, Form::tablet, 5'000), piece(Cut::half)});
+    EXPECT_GT(both.width(), named_drawing({two}).width() + named_drawing({five}).width() - 12);
+    for (const QImage& drawn : {both, named_drawing({five}), named_drawing({piece(Cut::quarter, 3)})})
+        EXPECT_TRUE(QRect(4, 4, drawn.width() - 8, drawn.height() - 8)
+                        .adjusted(-1, -1, 1, 1)
+                        .contains(ink_box(drawn)));
+}
+
+TEST(Pieces, AStrengthStandsOnceBeforeItsPiecesAndAgainOnEachLine) {
+    PieceLayout layout;
+    layout.strengths = true;
+    const auto width = [&](int count) { return pieces_size({piece(Cut::whole, count)}, layout).width(); };
+    EXPECT_NEAR(width(3) - width(2), layout.unit + layout.gap, 0.01);
+    EXPECT_NEAR(width(1), widest_figure({piece(Cut::whole)}, layout), 0.01);
+    layout.most_width = width(1) + 1;
+    const QSizeF broken = pieces_size({piece(Cut::whole, 3)}, layout);
+    EXPECT_NEAR(broken.width(), layout.most_width - 1, 0.01);
+    EXPECT_NEAR(broken.height(), 3 * layout.unit + 2 * layout.line_gap, 0.01);
+    PieceLayout unnamed;
+    EXPECT_EQ(pieces_size({liquid(400)}, layout), pieces_size({liquid(400)}, unnamed));
+}
+
 TEST(PiecesText, SaysPiecesAsAPersonCountsThem) {
     const auto says = [](const std::vector<Piece>& pieces) { return pieces_text(pieces).toStdString(); };
     EXPECT_EQ(says({}), "nothing");
