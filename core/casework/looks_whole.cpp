@@ -42,19 +42,31 @@ void look_at_test(Looking& looking, const DrugTestNoted& test) {
         looking.add(Urgency::today, "drug-test-not-expected", {{"on", print_day(*test.result_on)}});
 }
 
-/// Quarters of each product that would be left of a count if everything went as planned until a day.
-std::map<Product, int> left_of(const SupplyCounted& counted, Day until, const Course& course) {
-    Stock stock(counted.on_hand);
-    for (Day day = counted.on; day < until; day += days(1))
+/// Quarters of each solid product by the day on which they were counted. Of two counts of one day the later
+/// entry stands: it puts the first one right. A count is entered late at times, so days order them, not
+/// entries.
+using Counts = std::map<Product, std::map<Day, int>>;
+
+Counts counts_of(const PatientRecord& record) {
+    Counts counts;
+    for (const auto& entry : record.supply)
+        for (const OnHand& each : entry.value.on_hand)
+            if (!is_liquid(each.product.form)) counts[each.product][entry.value.on] = each.quarters;
+    return counts;
+}
+
+/// Quarters of a product that would be left of a count if everything went as planned until a day.
+int left_of(const OnHand& counted, Day on, Day until, const Course& course) {
+    Stock stock({counted});
+    for (Day day = on; day < until; day += days(1))
         for (const Stretch& stretch : course.stretches)
             if (stretch.from <= day && (!stretch.to || day < *stretch.to)) {
                 stock.take(stretch.doses);
                 break;
             }
-    std::map<Product, int> left;
-    for (const OnHand& each : counted.on_hand) left[each.product] = 0;
-    for (const OnHand& each : stock.on_hand()) left[each.product] = each.quarters;
-    return left;
+    for (const OnHand& each : stock.on_hand())
+        if (each.product == counted.product) return each.quarters;
+    return 0;
 }
 
 /// Quarters that so many days at today's dose take of a product.
@@ -103,25 +115,26 @@ void look_at_interactions(Looking& looking) {
                     {{"medicine", met.medicine}, {"drug", met.agent}, {"effect", met.effect}});
 }
 
-/// A count that does not fit what the entries would leave: to be asked about.
+/// The newest count, where it does not fit what the one before would leave: to be asked about. A product is
+/// held against the last day before on which it was counted.
 void look_at_counts(Looking& looking) {
-    const auto& counts = looking.record.supply;
-    if (counts.size() < 2) return;
-    const SupplyCounted& before = counts[counts.size() - 2].value;
-    const SupplyCounted& now = counts.back().value;
-    if (now.on <= before.on || now.on < looking.days_ago("count-apart", "for_days")) return;
+    const Counts counts = counts_of(looking.record);
+    Day newest = Day::min();
+    for (const auto& [product, by_day] : counts) newest = std::max(newest, by_day.rbegin()->first);
+    if (counts.empty() || newest < looking.days_ago("count-apart", "for_days")) return;
     const int least = kQuarters * looking.rules().whole("count-apart", "units");
-    auto expected = left_of(before, now.on, looking.course);
-    for (const OnHand& each : now.on_hand) {
-        if (is_liquid(each.product.form) || !expected.contains(each.product)) continue;
-        const int apart = each.quarters - expected[each.product];
-        const int fill =
-            need_of(each.product, looking.rules().whole("count-apart", "fill_days"), looking.course);
+    for (const auto& [product, by_day] : counts) {
+        const auto now = std::prev(by_day.end());
+        if (now == by_day.begin() || now->first != newest) continue;
+        const auto before = std::prev(now);
+        const int apart =
+            now->second - left_of({product, before->second, {}}, before->first, newest, looking.course);
+        const int fill = need_of(product, looking.rules().whole("count-apart", "fill_days"), looking.course);
         if (std::abs(apart) < least || (fill > 0 && apart >= fill)) continue;
         looking.add(Urgency::this_week, apart > 0 ? "count-more" : "count-fewer",
-                    {{"on", print_day(now.on)},
+                    {{"on", print_day(newest)},
                      {"units", std::to_string(std::abs(apart) / kQuarters)},
-                     {"product", product_name(each.product)}});
+                     {"product", product_name(product)}});
     }
 }
 

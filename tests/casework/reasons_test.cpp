@@ -253,6 +253,26 @@ TEST_F(Reasons, ACountThatDoesNotFitIsAskedAboutAndAFillIsNone) {
     EXPECT_EQ(find("count-fewer"), nullptr);
 }
 
+TEST_F(Reasons, CountsAreComparedByTheirDaysAndByTheirProducts) {
+    const auto count = [&](Day on, std::vector<OnHand> on_hand) {
+        record_.supply.push_back(
+            {"u" + std::to_string(record_.supply.size()), stamp(on), SupplyCounted{on, std::move(on_hand)}});
+    };
+    const auto tablets = [](int many) { return OnHand{tablet(), 4 * many, {}}; };
+    Product other = tablet();
+    other.strength = Dose::milligrams(2);
+    count(kToday - days(1), {tablets(60)});
+    count(kToday - days(10), {tablets(60)});  // entered late: nine days took about 22
+    expect("count-more", Urgency::this_week);
+    count(kToday - days(1), {tablets(38)});
+    EXPECT_EQ(find("count-more"), nullptr) << "a recount of the same day puts the first one right";
+    record_.supply.back().value.on_hand = {tablets(60)};
+    count(kToday - days(4), {{other, 4 * 30, {}}});
+    expect("count-more", Urgency::this_week);
+    count(kToday, {{other, 4 * 30, {}}});
+    EXPECT_EQ(find("count-more"), nullptr) << "the newest count is of the other product, and fits";
+}
+
 TEST_F(Reasons, TwoPeopleWhoWroteDownOneCallAreAskedWhichStands) {
     call(kToday - days(2), {}, "nurse", 600);
     call(kToday - days(2), {}, "other", 620);
