@@ -7,8 +7,8 @@
 
 namespace evenfall {
 
-/// The payload of an event, a JSON value. It stands behind a pointer so that the many files that only pass
-/// events on need not read what JSON is.
+/// The payload of an event, a JSON value, behind a pointer: files that pass it on need not read what JSON is.
+/// A binary value is a text whose tree is built when somebody looks at it, on one thread at a time.
 class Body {
   public:
     Body();  ///< null

@@ -1,12 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <algorithm>
-#include <atomic>
-#include <future>
-#include <set>
-#include <span>
-#include <system_error>
+#include <map>
 
 #include "store/logs.h"
+#include "store/row_proofs.h"
 
 namespace evenfall {
 
@@ -34,91 +30,43 @@ class Links {
     std::map<std::string_view, const Row*> lasts_;
 };
 
-/// Rows that are proved by themselves, some at a time, by whichever thread comes for them: where the second
-/// core is busy with something else, the first goes on alone.
-class Proofs {
-  public:
-    Proofs(std::span<const Row> rows, const StoreState& state)
-        : rows_(rows), state_(state), events_(rows.size()), damage_(rows.size()) {
-        std::future<void> other;
-        try {
-            if (rows.size() >= kWorthAThread) other = std::async(std::launch::async, [this] { work(); });
-        } catch (const std::system_error&) {
-            // No thread is to be had: this one does it all.
-        }
-        work();
-        if (other.valid()) other.get();
-    }
-    StoredEvent& event(std::size_t row) { return events_[row]; }
-    std::optional<Fault>& damage(std::size_t row) { return damage_[row]; }
-    std::vector<StoredEvent> take_events() { return std::move(events_); }
-
-  private:
-    /// Fewer rows than these are proved sooner than another thread begins.
-    static constexpr std::size_t kWorthAThread = 96;
-    static constexpr std::size_t kAtATime = 32;
-
-    void work() {
-        ProofSpace space;
-        for (;;) {
-            const std::size_t from = next_.fetch_add(kAtATime);
-            if (from >= rows_.size()) return;
-            for (std::size_t i = from; i < std::min(from + kAtATime, rows_.size()); ++i)
-                damage_[i] = prove_into(events_[i], rows_[i], state_.clinic, state_.epochs, space);
-        }
-    }
-
-    std::span<const Row> rows_;
-    const StoreState& state_;
-    std::vector<StoredEvent> events_;
-    std::vector<std::optional<Fault>> damage_;
-    std::atomic<std::size_t> next_{0};
-};
-
-/// The rows under a key, in the fold's order.
-std::span<const Row> rows_under(StoreState& state, const Bytes& key) {
+Salvage salvage_of(StoreState& state, const PatientId& patient) {
     static const std::string select =
         "SELECT " + std::string(kRowColumns) + " FROM events WHERE patient=?1 ORDER BY clock, log, sequence";
-    std::size_t count = 0;
+    const Bytes key = state.patient_key(patient);
     sql::Use rows = state.db.prepared(select);
-    for (rows->bind_blob(1, key); rows->step(); ++count) {
-        if (count == state.rows.size()) state.rows.emplace_back();
-        read_row_into(state.rows[count], *rows);
-    }
-    return std::span<const Row>(state.rows).first(count);
-}
-
-Salvage salvage_of(StoreState& state, const PatientId& patient) {
-    const std::span<const Row> rows = rows_under(state, state.patient_key(patient));
-    Proofs proofs(rows, state);
+    RowProofs proofs(state);
+    proofs.run(rows->bind_blob(1, key));
     Salvage salvage;
-    std::set<std::size_t> damaged;
+    salvage.events.reserve(proofs.batches() * RowBatch::kMost);
     Links links;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (auto fault = links.follow(rows[i])) salvage.damage.push_back(*fault);
-        std::optional<Fault>& damage = proofs.damage(i);
-        if (!damage && proofs.event(i).event.patient != patient) damage = row_fault("row-misplaced", rows[i]);
-        if (!damage) continue;
-        salvage.damage.push_back(std::move(*damage));
-        damaged.insert(i);
+    for (std::size_t number = 0; number < proofs.batches(); ++number) {
+        RowBatch& batch = proofs.batch(number);
+        for (std::size_t i = 0; i < batch.count; ++i) {
+            if (auto fault = links.follow(batch.rows[i])) salvage.damage.push_back(std::move(*fault));
+            if (batch.damage[i])
+                salvage.damage.push_back(std::move(*batch.damage[i]));
+            else if (batch.events[i].event.patient != patient)
+                salvage.damage.push_back(row_fault("row-misplaced", batch.rows[i]));
+            else
+                salvage.events.push_back(std::move(batch.events[i]));
+        }
     }
-    salvage.events = proofs.take_events();
-    for (auto each = damaged.rbegin(); each != damaged.rend(); ++each)
-        salvage.events.erase(salvage.events.begin() + static_cast<std::ptrdiff_t>(*each));
     state.grants.mark_void(salvage.events);
     return salvage;
 }
 
-/// The patient of the first row under a key that can be read.
-std::optional<PatientId> patient_under(StoreState& state, const Bytes& key) {
+/// The patient of the first row under a key that can be read; a stand-in where none can.
+PatientId patient_under(StoreState& state, const Bytes& key) {
     static const std::string select =
         "SELECT " + std::string(kRowColumns) + " FROM events WHERE patient=?1 ORDER BY clock, log, sequence";
     sql::Use rows = state.db.prepared(select);
     rows->bind_blob(1, key);
     while (rows->step())
-        if (Proved proved = prove(read_row(*rows), state.clinic, state.epochs); proved.event)
+        if (Proved proved = prove(read_row(*rows), state.clinic, state.epochs);
+            proved.event && state.patient_key(proved.event->event.patient) == key)
             return std::move(proved.event->event.patient);
-    return std::nullopt;
+    return stand_in(key);
 }
 
 }  // namespace
@@ -146,7 +94,7 @@ Result<std::vector<PatientId>> Store::patients() {
             key = next->bytes(0);
             next->reset();
             if (key == clinic_events || key == access_log) continue;
-            if (auto patient = patient_under(*state_, key)) found.push_back(std::move(*patient));
+            found.push_back(patient_under(*state_, key));
         }
         return found;
     });

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include "store/crypto.h"
+#include "store/plain_json.h"
 
 namespace evenfall {
 
@@ -156,6 +157,11 @@ std::optional<std::string_view> take_plain(std::string_view& text) {
     return plain;
 }
 
+/// Its tree is built when somebody looks at it.
+Body unread_body(std::string_view text) {
+    return Body(json::binary({text.begin(), text.end()}));
+}
+
 }  // namespace
 
 std::optional<Event> read_own_event(std::string_view text) {
@@ -173,9 +179,8 @@ std::optional<Event> read_own_event(std::string_view text) {
     if (!take_front(text, R"(,"body":)") || !text.ends_with('}')) return std::nullopt;
     text.remove_suffix(1);
     if (text.starts_with('\xEF')) return std::nullopt;  // a byte order mark would be passed over
-    json body = json::parse(text, nullptr, false);
-    if (body.is_discarded()) return std::nullopt;
-    return Event{{}, PatientId(*patient), std::string(*kind), version, Body(std::move(body))};
+    if (!is_plain_json(text) && !json::accept(text)) return std::nullopt;
+    return Event{{}, PatientId(*patient), std::string(*kind), version, unread_body(text)};
 }
 
 std::optional<Event> read_any_event(std::string_view text) {

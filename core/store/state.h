@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <array>
+#include <deque>
 #include <mutex>
 #include <unordered_map>
 
 #include "store/format.h"
 #include "store/lock.h"
 #include "store/row.h"
+#include "store/stand_in.h"
 #include "store/store.h"
 
 // What the parts of the store share. Private to this room.
@@ -54,6 +57,15 @@ struct OwnKeys {
     WrappedKeys keys;
 };
 
+/// Some rows, with what each says or what is wrong with it.
+struct RowBatch {
+    static constexpr std::size_t kMost = 32;
+    std::array<Row, kMost> rows{};
+    std::array<StoredEvent, kMost> events{};
+    std::array<std::optional<Fault>, kMost> damage{};
+    std::size_t count = 0;
+};
+
 struct StoreState {
     FileLock lock;  // before the database, so that it is let go after it
     sql::Database db;
@@ -72,7 +84,7 @@ struct StoreState {
     Grants grants;
     std::optional<Tail> tail;
     std::unordered_map<Bytes, std::int64_t> numbers;  ///< last number of each patient in this copy's log
-    std::vector<Row> rows;  ///< those read last; kept, so that the next patient's use their memory
+    std::deque<RowBatch> batches;  ///< those read last; kept, so that the next patient's use their memory
 
     explicit StoreState(sql::Database database) : db(std::move(database)) {}
 
@@ -85,6 +97,7 @@ struct StoreState {
 
     Bytes patient_key(const PatientId& patient) const {
         need_keys();
+        if (auto key = key_of_stand_in(patient)) return std::move(*key);
         return crypto::hash("patient " + patient, 16, name_key.view());
     }
     Bytes draft_key(std::string_view what) const {

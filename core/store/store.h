@@ -153,7 +153,7 @@ class Store {
     /// `event_text`.
     Result<std::vector<StoredEvent>> append(std::vector<Event> events);
 
-    /// Patients that have events, in no order that means anything.
+    /// Patients that have events, in any order. Where no row of somebody can be read an id stands for them.
     Result<std::vector<PatientId>> patients();
     /// A patient's events in the fold's order, each with its seal, its hash and its links checked, void ones
     /// marked. An unknown patient has none.

@@ -19,6 +19,7 @@ bool is_event_id(const EventId& id) {
 static Faults faults_of(Store& store, const Event& event) {
     const User& user = store.user();
     if (event.kind.empty()) return {{"event-no-kind", "", {}}};
+    if (key_of_stand_in(event.patient)) return {{"event-bad-id", event.kind, {{"id", event.patient}}}};
     if (!is_event_id(event.id)) return {{"event-bad-id", event.kind, {{"id", event.id}}}};
     // Who may write is told by `grant` and `close_user`, which see to the keys as well.
     if (event.kind == kUserGranted || event.kind == kUserClosed) return {may_not_write(user, event.kind)};

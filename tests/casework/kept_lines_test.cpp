@@ -215,6 +215,29 @@ TEST_F(KeptLines, WhoseRecordCannotBeReadIsCountedAllDay) {
     EXPECT_EQ(known.lines.size(), people - 1);
 }
 
+TEST_F(KeptLines, SomebodyNoneOfWhoseRowsCanBeReadIsCountedToo) {
+    std::size_t people = 0;
+    std::string damaged;
+    work_a_day();
+    {
+        Desk desk = sit_down();
+        people = desk.patients().size();
+        for (const StoredEvent& each : *log_->read(desk.patients()[3]))
+            damaged += (damaged.empty() ? "" : ",") + std::to_string(each.stamp.sequence);
+    }
+    meddle("UPDATE events SET sealed=x'00' WHERE sequence IN (" + damaged + ")");
+    Desk desk = sit_down();
+    EXPECT_EQ(desk.patients().size(), people);
+    Faults faults;
+    while (desk.look_on(now_, faults)) {
+    }
+    EXPECT_FALSE(faults.empty());
+    const auto known = desk.known_caseload(now_);
+    EXPECT_EQ(known.unreadable, 1u);
+    EXPECT_EQ(known.missing, 0u);
+    EXPECT_EQ(known.lines.size(), people - 1);
+}
+
 TEST_F(KeptLines, RecordsOfManyPeopleAreLetGo) {
     Desk desk = sit_down();
     for (const PatientId& patient : desk.patients()) {

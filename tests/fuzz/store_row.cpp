@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <nlohmann/json.hpp>
+
 #include "fuzz/support.h"
+#include "store/plain_json.h"
 #include "store/row.h"
 
 using namespace evenfall;
@@ -8,6 +11,7 @@ using namespace evenfall;
 /// event reads the same when it is written again.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const auto whole = fuzz::text_of(data, size);
+    fuzz::promise(!is_plain_json(whole) || nlohmann::json::accept(whole));
     const auto event = read_event(whole);
     // The short way must not take what the long way refuses, nor read it otherwise.
     if (const auto own = event ? read_own_event(whole) : std::nullopt)
