@@ -57,11 +57,11 @@ Document make_call_guide(const PaperDesk& desk) {
                       : say("call-dose-planned", {{"doses", doses}}),
                   true},
         true);
-    add(document, answers({say("call-dose-times"), say("call-dose-home")}));
+    add(document, answers({say(off ? "call-dose-since" : "call-dose-times"), say("call-dose-home")}));
     add_symptoms(document, desk);
     add(document, Heading{say("call-life-heading"), 2}, true);
     add(document, answers({say("call-life-work"), say("call-life-support"), say("call-life-other"),
-                           say("call-confidence")}));
+                           say(off ? "call-confidence-off" : "call-confidence")}));
     add(document, Heading{say("call-words-heading"), 2}, true);
     add(document, Grid{{{{}, {}, 1, false}}, {""}, 2});
     if (!off)

@@ -9,13 +9,14 @@ KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
     KeyValues values;
-    const std::string on = say("card-on", {{"date", say.short_date(source.as_of)}});
-    for (const auto& [drug, amount] : daily_amounts(regimen_on_issue(source)))
-        values.rows.emplace_back(say("card-agent"),
-                                 joined({say(source.as_needed ? "letter-as-needed" : "card-dose",
-                                             {{"agent", say.agent(drug)}, {"amount", print_dose(amount)}}),
-                                         on},
-                                        " "));
+    const std::string date = say.short_date(source.as_of);
+    for (const auto& [drug, amount] : daily_amounts(regimen_on_issue(source))) {
+        const Args args = {{"agent", say.agent(drug)}, {"amount", print_dose(amount)}};
+        values.rows.emplace_back(
+            say("card-agent"),
+            source.as_needed ? say("card-as-of", {{"dose", say("letter-as-needed", args)}, {"date", date}})
+                             : joined({say("card-dose", args), say("card-on", {{"date", date}})}, " "));
+    }
     if (takes_nothing(desk)) values.rows.emplace_back(say("card-agent-off"), desk.agent());
     std::vector<std::string> medicines;
     for (const std::string& medicine : source.other_medicines) medicines.push_back(printable(medicine));

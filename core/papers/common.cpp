@@ -5,6 +5,7 @@
 #include <map>
 #include <set>
 
+#include "casework/course.h"
 #include "papers/code.h"
 #include "papers/mark.h"
 #include "units/dose_text.h"
@@ -171,7 +172,7 @@ std::vector<PlannedDose> doses_on_issue(const PaperSource& source) {
     if (!source.before.empty()) doses = source.before;
     for (const Step& step : source.plan->steps) {
         if (step.status != StepStatus::committed || step.starts > source.as_of) break;
-        if (source.hold && step.starts > source.hold->from) break;
+        if (is_kept_back(step, source.hold)) break;
         doses = step.doses;
     }
     return doses;

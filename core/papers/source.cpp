@@ -60,7 +60,7 @@ void take_replaced(PaperSource& source, const PatientRecord& record) {
 Plan firm_plan(const PaperSource& source) {
     Plan firm = *source.plan;
     std::erase_if(firm.steps, [&](const Step& step) {
-        return step.status != StepStatus::committed || (source.hold && step.starts > source.hold->from);
+        return step.status != StepStatus::committed || is_kept_back(step, source.hold);
     });
     return firm;
 }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "casework/course.h"
 #include "papers/papers.h"
 
 namespace evenfall::papers {
@@ -49,7 +50,7 @@ std::vector<FirmStep> firm_steps(const PaperSource& source) {
     std::map<DoseKey, std::vector<Piece>> pieces_before;
     for (const Step& step : source.plan->steps) {
         if (step.status != StepStatus::committed) break;
-        if (source.hold && step.starts > source.hold->from) break;
+        if (is_kept_back(step, source.hold)) break;
         FirmStep shown{&step, step.starts, last_day(step, source), false, before, pieces_before};
         before = doses_of_step(step);
         pieces_before = pieces_of_step(step);

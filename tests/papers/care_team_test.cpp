@@ -111,7 +111,9 @@ TEST(CareTeam, WhoTakesNothingAnyMoreIsNotToldToKeepADose) {
     EXPECT_FALSE(has(text_of(Paper::card, source), "stop suddenly"));
     EXPECT_FALSE(has(text_of(Paper::diary, source), "stop suddenly"));
     EXPECT_TRUE(has(text_of(Paper::letter, source), "no longer takes lorazepam"));
-    EXPECT_FALSE(has(text_of(Paper::call, source), "Keep today's dose"));
+    for (const char* part : {"Keep today's dose", "with the taper", "At which times"})
+        EXPECT_FALSE(has(text_of(Paper::call, source), part)) << part;
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Was any taken since the last call?"));
     EXPECT_TRUE(has(text_of(Paper::caution, source), "You take no lorazepam any more"));
     EXPECT_FALSE(has(text_of(Paper::caution, source), "Take each dose"));
 }
@@ -131,6 +133,7 @@ TEST(CareTeam, WhatIsTakenWhenNeededIsNoOrderByTheClock) {
              {"keep the dose going", "today's dose", "Do not skip a dose", "Take each dose"})
             EXPECT_FALSE(has(text_of(paper, source), words)) << words;
     EXPECT_TRUE(has(text_of(Paper::card, source), "Stopping suddenly can still cause seizures"));
+    EXPECT_TRUE(has(text_of(Paper::card, source), "when needed; as of "));
     EXPECT_TRUE(has(text_of(Paper::caution, source), "Take it only as agreed with us."));
     EXPECT_FALSE(has(text_of(Paper::diary, source), "12:00"));
     EXPECT_TRUE(has(text_of(Paper::diary, source), "Dose, and when"));

@@ -91,7 +91,7 @@ void StabilizationPage::refresh() {
         stack_->setCurrentIndex(0);
         return record ? empty_->set_texts(tr("No diary to judge yet"),
                                           tr("Whether the dosing is regular, whether symptoms come between "
-                                             "doses, and which gates stand open "
+                                             "doses, and which gates are not met "
                                              "before a first cut will stand here. It takes a diary of at "
                                              "least 7 days, better 14."))
                       : empty_->set_texts(tr("No person is chosen"),

@@ -121,7 +121,7 @@ void StabilizationPage::add_answer() {
     if (check.ready())
         means = tr("The dosing permits a start, and every gate is met.");
     else if (permits(check.verdict))
-        means = tr("The dosing permits a start. Of the gates beside it, %1 of %2 are still open.")
+        means = tr("The dosing permits a start. Of the gates beside it, %1 of %2 are not met yet.")
                     .arg(open)
                     .arg(check.readiness.size());
     auto* says = new Label(means, Type::strong);
@@ -146,7 +146,7 @@ void StabilizationPage::add_gates(Card& card) {
     card.body()->addSpacing(kSpace1);
     card.body()->addWidget(
         new Label(open == 0 ? tr("Every gate before a first cut is met")
-                            : tr("Gates before a first cut, open: %1 of %2").arg(open).arg(gates.size()),
+                            : tr("Gates before a first cut, not met: %1 of %2").arg(open).arg(gates.size()),
                   Type::heading));
     auto* grid = new QGridLayout;
     grid->setHorizontalSpacing(kSpace3);
