@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "planning/floor.h"
+#include "planning/kept_pieces.h"
 #include "planning/pace.h"
 #include "planning/path.h"
 #include "planning/percent_text.h"
@@ -43,7 +44,9 @@ Result<Path> way_down(const PlanRequest& request, const Ground& ground, const Pa
     return *std::move(path);
 }
 
-void add_steps(Plan& plan, const Ground& ground, const Path& path) {
+void add_steps(Plan& plan, const Ground& ground, const Path& path, const Rules& rules) {
+    const PieceWeights weights = PieceWeights::from(rules);
+    const int allowed = rules.whole("piece-weights", "kept");
     Dose last = plan.steps.empty() ? daily_amount(plan.start, plan.request.drug) : plan.steps.back().daily;
     for (const PathStep& each : path.steps) {
         Step step;
@@ -51,6 +54,9 @@ void add_steps(Plan& plan, const Ground& ground, const Path& path) {
         for (const Dose dose : doses_in(each.amounts, ground.table)) step.daily += dose;
         step.percent_of_last = Share::cut(last, step.daily);
         step.doses = planned_doses(ground, plan.start, each.amounts);
+        if (!plan.steps.empty())
+            keep_pieces(step.doses, plan.steps.back().doses, plan.request.drug, ground.table.products(),
+                        weights, allowed);
         last = step.daily;
         plan.steps.push_back(std::move(step));
     }
@@ -127,7 +133,7 @@ Result<Plan> plan_from(Plan plan, const TaperInput& input, const Ground& ground,
         query.test_least = rules.percent("test-reduction", "least_percent");
     auto path = way_down(plan.request, ground, query, stop);
     if (!path.ok()) return path.faults();
-    add_steps(plan, ground, *path);
+    add_steps(plan, ground, *path, rules);
     add_off(plan);
     date_steps(plan, kept, day);
     commit_steps(plan, kept);

@@ -141,9 +141,44 @@ Trouble dates_and_end(const Plan& plan) {
     return !plan.request.last_dose || last == *plan.request.last_dose ? "" : "the last dose is another";
 }
 
+int burden_of_agent(const std::vector<PlannedDose>& doses) {
+    std::vector<std::vector<Piece>> day;
+    for (const PlannedDose& dose : doses)
+        if (dose.drug == "x") day.push_back(dose.pieces);
+    return burden_of(day, PieceWeights::from(shipped_rules()));
+}
+
+/// A day may be more than the least burden by what its kept doses allow, and a dose that stays has new pieces
+/// only where the old ones would be more than that.
+Trouble pieces_of_what_stays(const Plan& plan, std::size_t i, const PieceTable& table) {
+    const int allowed = shipped_rules().whole("piece-weights", "kept");
+    const std::vector<PlannedDose>& doses = plan.steps[i].doses;
+    std::vector<Dose> amounts;
+    for (const PlannedDose& dose : doses)
+        if (dose.drug == "x") amounts.push_back(dose.amount);
+    const int least = table.day_burden(amounts);
+    int stay = 0;
+    std::vector<PlannedDose> all = doses;
+    for (std::size_t d = 0; i > 0 && d < doses.size(); ++d)
+        for (const PlannedDose& before : plan.steps[i - 1].doses) {
+            if (before.drug != "x" || before.at != doses[d].at || before.amount != doses[d].amount) continue;
+            ++stay;
+            all[d].pieces = before.pieces;
+        }
+    const int burden = burden_of_agent(doses);
+    if (burden < least || burden > least + allowed * stay)
+        return "the burden is not the least that is allowed";
+    // Which of them differ from the least day's own pieces is not known here: one is enough to be let off.
+    if (burden_of_agent(all) <= least + std::min(stay, 1) * allowed && all != doses)
+        return "a dose that stays could have kept its pieces";
+    return "";
+}
+
 Trouble trouble_in(const Plan& plan) {
+    const PieceTable table(plan.products, "x", PieceWeights::from(shipped_rules()), Dose::milligrams(6));
     for (std::size_t i = 0; i < plan.steps.size(); ++i) {
         if (const Trouble trouble = pieces_and_sums(plan.steps[i]); !trouble.empty()) return trouble;
+        if (const Trouble trouble = pieces_of_what_stays(plan, i, table); !trouble.empty()) return trouble;
         if (const Trouble trouble = cap_and_dose_times(plan, i); !trouble.empty()) return trouble;
     }
     return dates_and_end(plan);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "planning/taper.h"
 
+#include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include "formulary/formulary.h"
@@ -68,6 +70,27 @@ TEST(Taper, ADoseTimeEndsOnlyAsTheLastResort) {
     const Plan plan = plan_taper(request, input, shipped_rules()).value();
     for (const Step& step : plan.steps)
         EXPECT_TRUE(step.daily < mg("0.75") || step.doses.size() == 3) << row(step);
+}
+
+TEST(Taper, ADoseThatStaysKeepsItsTabletsWhereTheDayIsHardlyMoreTrouble) {
+    // Diazepam 5 mg at night as one tablet; of 2 mg alone the whole day would be a little less trouble.
+    PlanRequest request = eight_percent();
+    request.drug = "diazepam";
+    request.target = Share::percent(5);
+    const TaperInput input{{{dose_at("08:00", "diazepam", "8"), dose_at("21:00", "diazepam", "8")}},
+                           {solid("diazepam", "2", Cuts::halves), solid("diazepam", "5", Cuts::halves)},
+                           {},
+                           62};
+    const Plan plan = plan_taper(request, input, shipped_rules()).value();
+    const Plan free =
+        plan_taper(request, input, shipped_rules().with("piece-weights", "kept", "0").value()).value();
+    const auto changed = [](const Plan& of) {
+        return std::ranges::count_if(of.steps,
+                                     [](const Step& step) { return has_flag(step.flags, "pieces-changed"); });
+    };
+    EXPECT_LT(changed(plan), changed(free));
+    ASSERT_EQ(plan.steps.size(), free.steps.size());
+    for (std::size_t i = 0; i < plan.steps.size(); ++i) EXPECT_EQ(plan.steps[i].daily, free.steps[i].daily);
 }
 
 TEST(Taper, TheSameAmountOfOtherTabletsIsMarked) {
