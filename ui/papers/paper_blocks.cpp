@@ -9,6 +9,12 @@ namespace evenfall::ui {
 
 using namespace papers;
 
+namespace {
+
+constexpr double kNames = 0.40;  // of the width, for names before values
+
+}  // namespace
+
 PaperText PaperSetter::text(const std::string& text, const PaperText::Face& face, double width) const {
     return PaperText(paper_string(text), face, width);
 }
@@ -20,6 +26,19 @@ void PaperSetter::add(double height, std::function<void(QPainter&, const QPointF
     atom->glue = glue;
     atom->begins_page = std::exchange(break_next_, false);
     atoms_.push_back(std::move(atom));
+}
+
+void PaperSetter::append(Atoms made, double below, Glue glue) {
+    const auto change = [](std::shared_ptr<const Atom>& atom, auto how) {
+        auto changed = std::make_shared<Atom>(*atom);
+        how(*changed);
+        atom = std::move(changed);
+    };
+    if (made.empty()) return;
+    if (std::exchange(break_next_, false)) change(made.front(), [](Atom& atom) { atom.begins_page = true; });
+    if (glue == Glue::hard) change(made.back(), [](Atom& atom) { atom.glue = Glue::hard; });
+    atoms_.insert(atoms_.end(), made.begin(), made.end());
+    atoms_.push_back(space(below, glue));
 }
 
 void PaperSetter::add_text(const std::string& words, const PaperText::Face& face, Glue glue) {
@@ -87,7 +106,7 @@ void PaperSetter::set_content(const List& list, Glue glue) {
         const double size = style_.text;
         const bool boxes = list.boxes;
         add(
-            set.height() + 2,
+            set.height() + (style_.tight ? 0.5 : 2),
             [set, size, boxes, indent](QPainter& painter, const QPointF& at) {
                 painter.setPen(QPen(kPaperInk, 1));
                 painter.setBrush(boxes ? QBrush(Qt::white) : QBrush(kPaperInk));
@@ -104,7 +123,13 @@ void PaperSetter::set_content(const List& list, Glue glue) {
 }
 
 void PaperSetter::set_content(const KeyValues& values, Glue glue) {
-    const double name_width = width_ * 0.40;
+    double name_width = width_ * kNames;
+    if (style_.large) {  // no wider than the names need
+        double widest = 0;
+        for (const auto& [name, value] : values.rows)
+            widest = std::max(widest, text(name, plain(), 1e5).natural_width());
+        name_width = std::min(name_width, widest + 2 * style_.gap + 1);
+    }
     const PaperText::Face face = values.strong ? PaperText::Face{style_.heading, true, kPaperInk} : plain();
     for (const auto& [name, value] : values.rows) {
         const PaperText left = text(name, plain(), name_width - style_.gap);
@@ -126,14 +151,7 @@ void PaperSetter::set_content(const KeyValues& values, Glue glue) {
 }
 
 void PaperSetter::set_content(const Table& table, Glue glue) {
-    Atoms made = table_atoms(table, style_, width_);
-    if (!made.empty() && std::exchange(break_next_, false)) {
-        auto first = std::make_shared<Atom>(*made.front());
-        first->begins_page = true;
-        made.front() = std::move(first);
-    }
-    atoms_.insert(atoms_.end(), made.begin(), made.end());
-    atoms_.push_back(space(style_.gap * 1.4, glue));
+    append(table_atoms(table, style_, width_), style_.gap * 1.4, glue);
 }
 
 void PaperSetter::set_content(const Signature& signature, Glue glue) {

@@ -39,6 +39,8 @@ class PaperSetter {
     static std::shared_ptr<Atom> joined(const Atoms& atoms);
 
     void add(double height, std::function<void(QPainter&, const QPointF&)> paint, Glue glue);
+    /// What is set elsewhere, and the white below it; with a hard glue its end is held to what follows.
+    void append(Atoms made, double below, Glue glue);
     void add_text(const std::string& text, const PaperText::Face& face, Glue glue);
     PaperText text(const std::string& text, const PaperText::Face& face, double width) const;
     PaperText::Face plain() const { return {style_.text, false, kPaperInk}; }

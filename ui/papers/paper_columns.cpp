@@ -27,8 +27,10 @@ double least_of(const Cell& cell, const PaperStyle& style, bool led) {
     double width = std::max(widest(cell.strong, bold), widest(cell.lines, plain));
     for (const DoseInCell& dose : cell.doses) {
         width = std::max({width, widest(dose.lines, plain), longest_word(dose.was, bold) + kFrame});
-        for (const Piece& piece : dose.pieces)
-            if (!led) width = std::max(width, figure_size(piece, style.text * kFigure).width());
+        PieceLayout layout;
+        layout.unit = style.text * kFigure;
+        layout.strengths = dose.names_strengths;
+        if (!led) width = std::max(width, widest_figure(dose.pieces, layout));
     }
     return width + (cell.tick_box ? tick_box_side(style) + kCellPad : 0);
 }

@@ -40,7 +40,7 @@ class Flow {
         while (!run.empty()) {
             const Run whole = chain(run, Glue::soft);
             if (whole.front()->begins_page && !pages_.back().empty()) begin_page();
-            if (fits_here(whole) || fits_page(whole)) {
+            if (fits_here(whole) || (fits_page(whole) && !gives_first_row(whole))) {
                 if (!fits_here(whole)) begin_page();
                 put(whole);
             } else if (!place_in_parts(whole)) {
@@ -60,6 +60,14 @@ class Flow {
         return y_ + heads + height_of(run) <= (pages_.back().empty() ? height_ : fill_);
     }
     bool fits_page(Run run) const { return repeated_height(*run.front()) + height_of(run) <= height_; }
+
+    /// Whether the page would have no row but for those with which this run begins.
+    bool gives_first_row(Run run) const {
+        if (pages_.back().empty() || !std::ranges::any_of(run, [](const auto& atom) { return atom->row; }))
+            return false;
+        const auto on_page = [](const PlacedAtom& placed) { return placed.atom->row; };
+        return std::ranges::none_of(pages_.back(), on_page) && fits_here(chain(run, Glue::hard));
+    }
 
     bool place_in_parts(Run run) {
         while (!run.empty()) {
@@ -123,7 +131,8 @@ std::optional<std::vector<PaperPage>> part_on_pages(Run run, double height) {
     for (int trial = 0; trial < kTrials; ++trial) {
         const double fill = (low + high) / 2;
         auto evened = filled_to(run, height, fill);
-        const bool keeps = evened && evened->size() == pages->size();
+        const bool keeps = evened && evened->size() == pages->size() &&
+                           pages_without_row(*evened) <= pages_without_row(*pages);
         (keeps ? high : low) = fill;
         if (keeps) pages = std::move(evened);
     }
@@ -131,6 +140,22 @@ std::optional<std::vector<PaperPage>> part_on_pages(Run run, double height) {
 }
 
 }  // namespace
+
+std::size_t pages_without_row(const std::vector<PaperPage>& pages) {
+    const auto has_row = [](const PaperPage& page) {
+        return std::ranges::any_of(page, [](const PlacedAtom& placed) { return placed.atom->row; });
+    };
+    std::size_t without = 0;
+    for (auto begin = pages.begin(); begin != pages.end();) {
+        const auto end = std::find_if(begin + 1, pages.end(), [](const PaperPage& page) {
+            return !page.empty() && page.front().atom->begins_page;
+        });
+        const auto with = std::count_if(begin, end, has_row);
+        if (with > 0) without += static_cast<std::size_t>(end - begin - with);
+        begin = end;
+    }
+    return without;
+}
 
 double filled_height(const PaperPage& page) {
     double filled = 0;

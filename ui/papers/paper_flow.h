@@ -24,6 +24,7 @@ struct Atom {
     std::function<void(QPainter&, const QPointF&)> paint;
     Glue glue = Glue::none;
     bool begins_page = false;
+    bool row = false;  ///< one of many rows, a day of a schedule: a page without any is of little use
     /// Painted again where a page begins with this atom: the heads of its table, "step 1 goes on".
     std::vector<std::shared_ptr<const Atom>> repeated;
 };
@@ -36,13 +37,17 @@ struct PlacedAtom {
 };
 using PaperPage = std::vector<PlacedAtom>;
 
-/// Sets atoms on pages of this height. Nothing where one hard chain with its repeated heads is higher than a
+/// Sets atoms on pages of this height; rows begin on a page that has none so far, also where all of their
+/// chain would fit on the next one. Nothing where one hard chain with its repeated heads is higher than a
 /// page.
 std::optional<std::vector<PaperPage>> flow(const Atoms& atoms, double height);
 
 /// The same, part by part (a part begins a page): where the last page of a part would be nearly empty, its
 /// pages are filled evenly instead, so that no sheet hangs alone with a line or two.
 std::optional<std::vector<PaperPage>> flow_evenly(const Atoms& atoms, double height);
+
+/// How many pages hold no row, of the parts that have rows.
+std::size_t pages_without_row(const std::vector<PaperPage>& pages);
 
 /// How far down a page something stands.
 double filled_height(const PaperPage& page);

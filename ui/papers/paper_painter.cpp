@@ -3,28 +3,77 @@
 
 #include <QPainter>
 #include <algorithm>
+#include <utility>
+#include <variant>
 
 #include "papers/paper_blocks.h"
 #include "rules/texts.h"
 
 namespace evenfall::ui {
 
+namespace {
+
+/// What stays of a paper where its pages are needed for their rows.
+papers::Document without_spare(papers::Document document) {
+    for (papers::Block& block : document.blocks)
+        if (auto* notice = std::get_if<papers::Notice>(&block.content); notice && block.spare) {
+            notice->lines.clear();
+            block.spare = false;
+        }
+    std::erase_if(document.blocks, [](const papers::Block& block) { return block.spare; });
+    return document;
+}
+
+bool has_spare(const papers::Document& document) {
+    return std::ranges::any_of(document.blocks, &papers::Block::spare);
+}
+
+bool has_boxes(const papers::Document& document) {
+    return std::ranges::any_of(document.blocks, [](const papers::Block& block) {
+        return std::holds_alternative<papers::Grid>(block.content);
+    });
+}
+
+}  // namespace
+
+std::optional<PaperPainter> PaperPainter::best(const papers::Document& document,
+                                               const PaperOptions& options) {
+    const auto worth = [](const PaperPainter& paper) {
+        return std::pair(pages_without_row(paper.pages_), paper.pages_.size());
+    };
+    std::optional<PaperPainter> best;
+    struct Manner {
+        bool tight, divides_boxes;
+    };
+    for (const auto [tight, divides_boxes] :
+         {Manner{false, false}, Manner{true, false}, Manner{true, true}}) {
+        if (divides_boxes && !has_boxes(document)) continue;
+        PaperPainter paper(document, options, tight);
+        paper.style_.divides_boxes = divides_boxes;
+        if (paper.set_pages() && (!best || worth(paper) < worth(*best))) best = std::move(paper);
+        if (best && best->page_count() == 1) break;
+    }
+    return best;
+}
+
 Result<PaperPainter> PaperPainter::set(const papers::Document& document, const PaperOptions& options) {
     if (!paper_font_available()) return Fault{"paper-font-missing", {}, {{"font", kPaperFont}}};
-    PaperPainter loose(document, options, false);
-    const bool fits = loose.set_pages();
-    if (fits && loose.page_count() == 1) return loose;
-    PaperPainter tight(document, options, true);
-    if (tight.set_pages() && (!fits || tight.page_count() < loose.page_count())) return tight;
-    if (!fits) return Fault{"paper-does-not-fit", {}, {}};
-    return loose;
+    auto whole = best(document, options);
+    if (!whole) return Fault{"paper-does-not-fit", {}, {}};
+    if (pages_without_row(whole->pages_) == 0 || !has_spare(document)) return std::move(*whole);
+    auto less = best(without_spare(document), options);
+    const bool better = less && pages_without_row(less->pages_) < pages_without_row(whole->pages_);
+    return std::move(better ? *less : *whole);
 }
 
 bool PaperPainter::set_pages() {
     PaperSetter setter(style_, content_width());
     setter.set_head(document_);
     for (const papers::Block& block : document_.blocks) setter.set(block);
-    auto pages = flow_evenly(std::move(setter).take(), page_room());
+    Atoms atoms = std::move(setter).take();
+    // The first page has no head but its title; a card stays in its frame.
+    if (!document_.card) atoms.insert(atoms.begin(), space(-head_height(), Glue::hard));
+    auto pages = flow_evenly(atoms, page_room());
     if (!pages) return false;
     pages_ = std::move(*pages);
     return true;

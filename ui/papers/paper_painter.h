@@ -4,6 +4,7 @@
 #include <QImage>
 #include <QPageLayout>
 #include <QSizeF>
+#include <optional>
 
 #include "papers/document.h"
 #include "papers/paper_flow.h"
@@ -17,8 +18,8 @@ namespace evenfall::ui {
 /// A paper set on pages: one painting for preview, PDF and printer.
 class PaperPainter {
   public:
-    /// Loosely where that takes no page more than tightly. Faults: `paper-font-missing`,
-    /// `paper-does-not-fit`.
+    /// Loosely where that takes no page more than tightly; without what is spare where a page would be taken
+    /// up by it alone. Faults: `paper-font-missing`, `paper-does-not-fit`.
     static Result<PaperPainter> set(const papers::Document& document, const PaperOptions& options);
 
     int page_count() const { return static_cast<int>(pages_.size()); }
@@ -35,6 +36,9 @@ class PaperPainter {
   private:
     PaperPainter(papers::Document document, const PaperOptions& options, bool tight)
         : document_(std::move(document)), options_(options), style_(options, document_.for_record, tight) {}
+    /// The first of loose, tight, and with small boxes divided that takes the fewest pages; nothing where
+    /// something is higher than a page.
+    static std::optional<PaperPainter> best(const papers::Document& document, const PaperOptions& options);
     /// False where something is higher than a page.
     bool set_pages();
     double page_room() const;

@@ -44,6 +44,7 @@ struct PaperStyle {
     /// `for_record`: a sheet that is filed and not followed is set smaller, to stay on one page. `tight`:
     /// less white between things, never smaller words of what is followed.
     explicit PaperStyle(const PaperOptions& options, bool for_record = false, bool tight = false);
+    bool divides_boxes = false;  ///< also small boxes to write in, between their rows
 
     QSizeF page;
     double margin = 36;
@@ -54,6 +55,7 @@ struct PaperStyle {
     double title = 20;
     double gap = 5;  ///< between lines that belong together
     bool tight = false;
+    bool large = false;
     double width() const { return page.width() - 2 * margin; }
 };
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <utility>
 
-#include "drawing/pieces.h"
 #include "papers/paper_blocks.h"
+#include "papers/paper_cell.h"
 #include "papers/paper_columns.h"
 
 namespace evenfall::ui {
@@ -17,133 +17,13 @@ constexpr double kStackedTitle = 0.30;  // of the width, where dose times stand 
 constexpr double kMostOfAPage = 0.8;
 constexpr double kLeastSpare = 4;    // of a column to write in, in sizes of type
 constexpr double kMuchLower = 0.75;  // of the height of columns: what one under the other has to win
+constexpr double kLowerLead = 0.85;  // the same for a row that leads others and is repeated on each page
+constexpr double kLargeLower = 0.9;  // the same in large print, whose columns are narrow and whose pages many
 
-/// Something drawn in a cell, one under the other.
-struct Element {
+double height_of(const Atoms& atoms) {
     double height = 0;
-    std::function<void(QPainter&, const QPointF&)> paint;
-};
-
-class CellSetter {
-  public:
-    /// Without drawings where a row above says and draws the same pieces.
-    CellSetter(const PaperStyle& style, double width, bool draws = true)
-        : style_(style), width_(width), draws_(draws) {}
-
-    /// Whether a dose's drawing and its words fit on one line.
-    bool fits_beside(const DoseInCell& dose) const {
-        return dose.lines.size() == 1 && beside_left(dose) + words_of(dose).natural_width() <= width_;
-    }
-
-    void add_text(const std::string& text, bool bold) {
-        const PaperText set(paper_string(text), {style_.text, bold, kPaperInk}, width_);
-        add(set.height(), [set](QPainter& painter, const QPointF& at) { set.paint(painter, at); });
-    }
-
-    void add_pieces(const std::vector<Piece>& pieces) {
-        if (pieces.empty()) return;
-        PieceLayout layout;
-        layout.unit = style_.text * kFigure;
-        layout.gap = style_.text * 0.22;
-        layout.line_gap = style_.text * 0.25;
-        layout.most_width = width_;
-        add(pieces_size(pieces, layout).height() + 1.5,
-            [pieces, layout](QPainter& painter, const QPointF& at) {
-                PieceInk ink;
-                ink.taken = kPaperInk;
-                ink.rest = kPaperRule;
-                paint_pieces(painter, at, pieces, layout, ink);
-            });
-    }
-
-    /// What a dose was before: heavy words in a frame, so that they stand out without colour.
-    void add_was(const std::string& text) {
-        if (text.empty()) return;
-        const PaperText set(paper_string(text), {style_.text, true, kPaperInk}, width_ - 8);
-        add(set.height() + 5, [set](QPainter& painter, const QPointF& at) {
-            painter.setPen(QPen(kPaperInk, 1.1));
-            painter.setBrush(Qt::white);
-            painter.drawRect(
-                QRectF(at + QPointF(0.5, 1.5), QSizeF(set.natural_width() + 7, set.height() + 2)));
-            set.paint(painter, at + QPointF(4, 2.5));
-        });
-    }
-
-    /// Pieces with their words beside them, where both fit on one line.
-    bool add_beside(const DoseInCell& dose) {
-        if (!draws_ || dose.pieces.empty() || !fits_beside(dose)) return false;
-        const PieceLayout layout = one_line();
-        const QSizeF size = pieces_size(dose.pieces, layout);
-        const double left = beside_left(dose);
-        const PaperText set = words_of(dose);
-        const double height = std::max(size.height(), set.height());
-        add(height + 1.5, [=, pieces = dose.pieces](QPainter& painter, const QPointF& at) {
-            paint_pieces(painter, at, pieces, layout, {kPaperInk, kPaperRule, Qt::white});
-            set.paint(painter, at + QPointF(left, (height - set.height()) / 2));
-        });
-        return true;
-    }
-
-    void add_cell(const Cell& cell) {
-        for (const std::string& line : cell.strong) add_text(line, true);
-        for (const DoseInCell& dose : cell.doses) {
-            if (dose.tick_box) box_tops_.push_back(height_);
-            if (!add_beside(dose)) {
-                if (draws_) add_pieces(dose.pieces);
-                for (const std::string& line : dose.lines) add_text(line, false);
-            }
-            add_was(dose.was);
-        }
-        for (const std::string& line : cell.lines) add_text(line, false);
-        if (cell.tick_box && box_tops_.empty()) box_tops_.push_back(0);
-    }
-
-    /// Where the boxes to tick begin, below the top of the cell: one for each dose.
-    const std::vector<double>& box_tops() const { return box_tops_; }
-
-    double height() const { return height_; }
-    std::vector<Element> take() && { return std::move(elements_); }
-
-  private:
-    PieceLayout one_line() const {
-        PieceLayout layout;
-        layout.unit = style_.text * kFigure;
-        layout.gap = style_.text * 0.22;
-        return layout;
-    }
-    double beside_left(const DoseInCell& dose) const {
-        return pieces_size(dose.pieces, one_line()).width() + style_.text * 0.7;
-    }
-    PaperText words_of(const DoseInCell& dose) const {
-        return PaperText(paper_string(dose.lines.front()), {style_.text, false, kPaperInk}, 1e5);
-    }
-
-    void add(double height, std::function<void(QPainter&, const QPointF&)> paint) {
-        elements_.push_back({height, std::move(paint)});
-        height_ += height;
-    }
-
-    const PaperStyle& style_;
-    double width_;
-    bool draws_;
-    double height_ = 0;
-    std::vector<Element> elements_;
-    std::vector<double> box_tops_;
-};
-
-void paint_all(QPainter& painter, const std::vector<Element>& elements, QPointF at) {
-    for (const Element& element : elements) {
-        element.paint(painter, at);
-        at.ry() += element.height;
-    }
-}
-
-void paint_tick_boxes(QPainter& painter, const QPointF& at, const std::vector<double>& tops, double size) {
-    for (const double top : tops) {
-        painter.setPen(QPen(kPaperInk, 1));
-        painter.setBrush(Qt::white);
-        painter.drawRect(QRectF(at + QPointF(0, top), QSizeF(size, size)));
-    }
+    for (const auto& atom : atoms) height += atom->height;
+    return height;
 }
 
 class TableSetter {
@@ -219,6 +99,14 @@ class TableSetter {
         return atom;
     }
 
+    /// What ends here stands on the page of what follows.
+    void hold_last() {
+        if (atoms_.empty()) return;
+        auto last = std::make_shared<Atom>(*atoms_.back());
+        last->glue = Glue::hard;
+        atoms_.back() = std::move(last);
+    }
+
     void set_group(const Group& group) {
         Atoms heads;
         if (head_) heads.push_back(head_);
@@ -227,6 +115,7 @@ class TableSetter {
         const Atoms lead = group.lead.empty() ? Atoms{} : lead_atoms(group.lead);
         again.insert(again.end(), lead.begin(), lead.end());
         if (&group == &table_.groups.front() && head_) atoms_.push_back(head_);
+        if (group.rows.empty()) hold_last();
         if (!group.band.empty()) {
             auto band = band_atom(group.band);
             band->glue = group.rows.empty() ? Glue::none : Glue::hard;
@@ -243,7 +132,15 @@ class TableSetter {
                 set_stacked(row, repeat, last, draws);
             else
                 set_row(row, repeat, last, draws);
+            if (group.rows.size() > 1) mark_row();
         }
+    }
+
+    /// What was set last is one of the rows for which the pages are there.
+    void mark_row() {
+        auto row = std::make_shared<Atom>(*atoms_.back());
+        row->row = true;
+        atoms_.back() = std::move(row);
     }
 
     double room_of(std::size_t column, const Cell& cell) const {
@@ -263,15 +160,22 @@ class TableSetter {
         return true;
     }
 
-    /// The leading row of a group, on grey, held to what follows it.
-    Atoms lead_atoms(const Row& row) {
+    /// What is set in between, apart from the rest.
+    Atoms apart(const std::function<void()>& set) {
         Atoms kept = std::move(atoms_);
         atoms_.clear();
-        if (stacked_)
-            set_stacked(row, {}, false, true);
-        else
-            set_row(row, {}, false, true);
-        Atoms lead = std::exchange(atoms_, std::move(kept));
+        set();
+        return std::exchange(atoms_, std::move(kept));
+    }
+
+    /// The leading row of a group, on grey, held to what follows it: in the columns, or one dose time under
+    /// the other where that is lower.
+    Atoms lead_atoms(const Row& row) {
+        Atoms lead = apart([&] { set_stacked(row, {}, false, true); });
+        if (!stacked_) {
+            Atoms beside = apart([&] { set_row(row, {}, false, true); });
+            if (height_of(lead) > kLowerLead * height_of(beside)) lead = std::move(beside);
+        }
         for (auto& each : lead) {
             auto atom = std::make_shared<Atom>(*each);
             atom->glue = Glue::hard;
@@ -286,7 +190,7 @@ class TableSetter {
     }
 
     void set_row(const Row& row, const Atoms& repeat, bool last, bool draws) {
-        std::vector<std::vector<Element>> cells;
+        std::vector<std::vector<CellElement>> cells;
         std::vector<std::vector<double>> boxes;
         double height = 0;
         for (std::size_t i = 0; i < row.size(); ++i) {
@@ -310,7 +214,7 @@ class TableSetter {
                 painter.setPen(QPen(kPaperRule, columns[i].sum ? 1.6 : 0.5));
                 if (i > 0) painter.drawLine(QPointF(x, at.y()), QPointF(x, at.y() + height));
                 paint_tick_boxes(painter, corner + QPointF(0, 1), boxes[i], box);
-                paint_all(painter, cells[i], corner + QPointF(row[i].tick_box ? box + kPad : 0, 0));
+                paint_elements(painter, cells[i], corner + QPointF(row[i].tick_box ? box + kPad : 0, 0));
                 x += widths[i];
             }
             painter.setPen(QPen(kPaperRule, 0.7));
@@ -328,7 +232,8 @@ class TableSetter {
         title.add_text(clock ? column.title + " " + column.note : column.title, column.sum);
         CellSetter setter(style_, width_ - left_width - indent - 2 * kPad, draws);
         if (column.sum)
-            for (const std::string& line : cell.lines) setter.add_text(line + ", " + column.note, false);
+            for (const std::string& line : cell.lines)
+                setter.add_text(&line == &cell.lines.back() ? line + ", " + column.note : line, false);
         else
             setter.add_cell(cell);
         auto atom = std::make_shared<Atom>();
@@ -339,9 +244,9 @@ class TableSetter {
                        box = box_, boxes, width = width_](QPainter& painter, const QPointF& at) {
             painter.setPen(QPen(kPaperRule, 0.4));
             painter.drawLine(at + QPointF(kPad, 0), at + QPointF(width, 0));
-            paint_all(painter, title, at + QPointF(2 * kPad, kPad / 2));
+            paint_elements(painter, title, at + QPointF(2 * kPad, kPad / 2));
             paint_tick_boxes(painter, at + QPointF(left_width, kPad / 2 + 1), boxes, box);
-            paint_all(painter, cell, at + QPointF(left_width + indent, kPad / 2));
+            paint_elements(painter, cell, at + QPointF(left_width + indent, kPad / 2));
         };
         return atom;
     }
@@ -430,12 +335,6 @@ Table without_narrow_spare(const Table& table, const PaperStyle& style, double w
     return without;
 }
 
-double height_of(const Atoms& atoms) {
-    double height = 0;
-    for (const auto& atom : atoms) height += atom->height;
-    return height;
-}
-
 }  // namespace
 
 Atoms table_atoms(const Table& table, const PaperStyle& style, double width) {
@@ -444,7 +343,8 @@ Atoms table_atoms(const Table& table, const PaperStyle& style, double width) {
     std::vector<double> widths = widths_of(shown, style, width);
     if (widths.empty()) return stacked;
     Atoms beside = TableSetter(shown, style, width, std::move(widths)).set();
-    return height_of(stacked) < kMuchLower * height_of(beside) ? stacked : beside;
+    return height_of(stacked) < (style.large ? kLargeLower : kMuchLower) * height_of(beside) ? stacked
+                                                                                             : beside;
 }
 
 }  // namespace evenfall::ui

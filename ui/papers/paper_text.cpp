@@ -2,11 +2,13 @@
 #include "papers/paper_text.h"
 
 #include <QFontDatabase>
+#include <QFontMetricsF>
 #include <QPageSize>
 #include <QPainter>
-#include <QRegularExpression>
 #include <QTextLayout>
 #include <algorithm>
+
+#include "papers/kept_words.h"
 
 namespace evenfall::ui {
 namespace {
@@ -17,6 +19,8 @@ constexpr double kScale = 10;
 constexpr double kLineHeight =
     1.27;  // of the size of type (USP chapter 17: 25 to 30 % of space between lines)
 
+constexpr double kNarrow = 12;  // sizes of type: in narrower columns lines count more than phrases
+
 QFont font_of(const PaperText::Face& face) {
     QFont font(QString::fromLatin1(kPaperFont));
     font.setPixelSize(static_cast<int>(face.size * kScale + 0.5));
@@ -24,13 +28,6 @@ QFont font_of(const PaperText::Face& face) {
     font.setStyleStrategy(QFont::StyleStrategy(QFont::PreferOutline | QFont::ForceOutline));
     font.setHintingPreference(QFont::PreferNoHinting);
     return font;
-}
-
-/// A number and its unit are never parted by the end of a line.
-QString with_units_kept(QString text) {
-    static const QRegularExpression kUnit(
-        QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))|(?<==) (?=\\d)"));
-    return text.replace(kUnit, QString(QChar(0x00A0)));
 }
 
 }  // namespace
@@ -51,6 +48,7 @@ PaperStyle::PaperStyle(const PaperOptions& options, bool for_record, bool is_tig
         gap = 3;
     }
     if (options.large_print) {
+        large = true;
         margin = 34;
         text = 18;
         small = 12;
@@ -60,21 +58,51 @@ PaperStyle::PaperStyle(const PaperOptions& options, bool for_record, bool is_tig
         gap = 7;
     }
     if (!tight) return;
-    margin -= 6;
+    margin -= large ? 10 : 6;
     gap *= 0.5;
     part = heading + 1;
     title = heading + 3;
 }
 
 PaperText::PaperText(const QString& text, const Face& face, double width) : colour_(face.colour) {
-    layout_ = std::make_shared<QTextLayout>(with_units_kept(text), font_of(face));
+    const QFont font = font_of(face);
+    const auto measure = [metrics = QFontMetricsF(font)](const QString& word) {
+        return metrics.horizontalAdvance(word) / kScale;
+    };
+    const QString words = with_words_kept(text, width, measure);
+    layout_ = std::make_shared<QTextLayout>(words, font);
     QTextOption option;
     option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
     option.setTextDirection(Qt::LeftToRight);
     option.setAlignment(Qt::AlignLeft | Qt::AlignAbsolute);
     layout_->setTextOption(option);
     layout_->setCacheEnabled(true);
-    const double step = face.size * kLineHeight;
+    break_into_lines(face.size, width);
+    if (layout_->lineCount() < 2) return;
+    if (width < kNarrow * face.size) keep_fewer_lines(with_units_kept(text), face.size, width);
+    const QString set = layout_->text();
+    const QStringList now = lines();
+    const QString kept = without_lone_word(set, now.at(now.size() - 2), now.back());
+    if (kept == set || measure(kept.mid(kept.lastIndexOf(u' ') + 1)) > width) return;
+    layout_->setText(kept);
+    break_into_lines(face.size, width);
+}
+
+/// Words set otherwise, where they take fewer lines so.
+void PaperText::keep_fewer_lines(const QString& words, double size, double width) {
+    const QString before = layout_->text();
+    const int lines = layout_->lineCount();
+    if (words == before) return;
+    layout_->setText(words);
+    break_into_lines(size, width);
+    if (layout_->lineCount() < lines) return;
+    layout_->setText(before);
+    break_into_lines(size, width);
+}
+
+void PaperText::break_into_lines(double size, double width) {
+    const double step = size * kLineHeight;
+    height_ = natural_width_ = 0;
     layout_->beginLayout();
     for (QTextLine line = layout_->createLine(); line.isValid(); line = layout_->createLine()) {
         line.setLineWidth(std::max(1.0, width * kScale));
@@ -83,6 +111,15 @@ PaperText::PaperText(const QString& text, const Face& face, double width) : colo
         height_ += step;
     }
     layout_->endLayout();
+}
+
+QStringList PaperText::lines() const {
+    QStringList lines;
+    for (int i = 0; i < layout_->lineCount(); ++i) {
+        const QTextLine line = layout_->lineAt(i);
+        lines << layout_->text().mid(line.textStart(), line.textLength());
+    }
+    return lines;
 }
 
 void PaperText::paint(QPainter& painter, const QPointF& top_left) const {

@@ -4,6 +4,7 @@
 #include <QColor>
 #include <QPointF>
 #include <QString>
+#include <QStringList>
 #include <memory>
 
 #include "papers/paper_style.h"
@@ -13,8 +14,9 @@ class QTextLayout;
 
 namespace evenfall::ui {
 
-/// A text set into a column: plain characters only, broken between words, and inside a word where it is
-/// longer than the column. Points throughout; the painter's unit must be a point.
+/// A text set into a column: plain characters only, broken between words that need not stay together, and
+/// inside a word where it is longer than the column. A last line is not one short word where that can be
+/// helped. Points throughout; the painter's unit must be a point.
 class PaperText {
   public:
     struct Face {
@@ -26,9 +28,13 @@ class PaperText {
     PaperText(const QString& text, const Face& face, double width);
     double height() const { return height_; }
     double natural_width() const { return natural_width_; }  ///< of the widest line
+    QStringList lines() const;
     void paint(QPainter& painter, const QPointF& top_left) const;
 
   private:
+    void break_into_lines(double size, double width);
+    void keep_fewer_lines(const QString& words, double size, double width);
+
     std::shared_ptr<QTextLayout> layout_;
     QColor colour_;
     double height_ = 0;

@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+#include <iterator>
+
 #include <gtest/gtest.h>
 
 #include "papers/paper_flow.h"
@@ -82,6 +85,32 @@ TEST(Flow, EvensOutPartByPartAndBreaksNoStepForIt) {
     atoms.push_back(atom(30));
     atoms.push_back(atom(20));
     EXPECT_EQ(even_counts(atoms, 100), (Sizes{1, 2, 2, 1}));
+}
+
+std::shared_ptr<Atom> row(double height, Glue glue = Glue::none) {
+    auto made = atom(height, glue);
+    made->row = true;
+    return made;
+}
+
+TEST(Flow, RowsBeginOnAPageThatHasNone) {
+    const auto rows = [](double intro, double head) {
+        return Atoms{atom(intro), atom(head, Glue::hard), row(25, Glue::soft), row(25, Glue::soft), row(25)};
+    };
+    EXPECT_EQ(counts(rows(60, 10), 100), (Sizes{3, 2}));
+    EXPECT_EQ(counts(rows(60, 20), 100), (Sizes{1, 4})) << "not where none fits";
+    Atoms steps = rows(5, 10);
+    std::ranges::move(rows(5, 10), std::back_inserter(steps));
+    EXPECT_EQ(counts(steps, 140), (Sizes{6, 4})) << "a page that has one leaves the next step whole";
+}
+
+TEST(Flow, CountsThePagesWithoutARowInThePartsThatHaveRows) {
+    auto part = atom(60);
+    part->begins_page = true;
+    const auto pages = flow({atom(60), atom(60), part, atom(20, Glue::hard), row(30), row(30)}, 100);
+    ASSERT_TRUE(pages.has_value());
+    EXPECT_EQ(pages->size(), 4u);
+    EXPECT_EQ(pages_without_row(*pages), 1u);
 }
 
 }  // namespace

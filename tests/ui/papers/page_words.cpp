@@ -58,16 +58,54 @@ double foot_top(const PageWords& page) {
     return first;
 }
 
-/// The text of each page in the order in which it is drawn, without spaces.
-QStringList raw_pages(const QString& file) {
+/// The text of each page in the order in which it is drawn, line by line.
+QStringList drawn_pages(const QString& file) {
     QProcess process;
     process.start(QStringLiteral("pdftotext"), {QStringLiteral("-raw"), file, QStringLiteral("-")});
     process.waitForFinished(30'000);
     QString all = QString::fromUtf8(process.readAllStandardOutput());
+    if (all.endsWith(u'\f')) all.chop(1);
+    return all.split(u'\f');
+}
+
+/// The same without spaces and ends of lines.
+QStringList raw_pages(const QString& file) {
     QStringList pages;
-    for (const QString& page : all.split(u'\f'))
+    for (const QString& page : drawn_pages(file))
         pages << plain(page).remove(QRegularExpression(QStringLiteral("\\s")));
     return pages;
+}
+
+/// The first texts of the rows of a table that has many in one group: the days of a schedule.
+QStringList days_of_table(const papers::Document& document) {
+    QStringList days;
+    for (const papers::Block& block : document.blocks)
+        if (const auto* table = std::get_if<papers::Table>(&block.content))
+            for (const papers::Group& group : table->groups)
+                for (const papers::Row& row : group.rows)
+                    if (group.rows.size() > 1 && !row.front().strong.empty())
+                        days << without_spaces(QString::fromStdString(row.front().strong.front()));
+    return days;
+}
+
+/// The doses that a list of the paper says: those until a plan begins.
+QStringList listed_doses(const papers::Document& document) {
+    QStringList doses;
+    for (const papers::Block& block : document.blocks)
+        if (const auto* list = std::get_if<papers::List>(&block.content))
+            for (const std::string& item : list->items)
+                if (item.find(" mg") != std::string::npos)
+                    doses << without_spaces(QString::fromStdString(item));
+    return doses;
+}
+
+/// The heading that begins the last part of a paper that begins a page.
+QString last_part(const papers::Document& document) {
+    const papers::Heading* heading = nullptr;
+    for (std::size_t i = 1; i < document.blocks.size(); ++i)
+        if (std::holds_alternative<papers::PageBreak>(document.blocks[i - 1].content))
+            heading = std::get_if<papers::Heading>(&document.blocks[i].content);
+    return heading ? without_spaces(QString::fromStdString(heading->text)) : QString();
 }
 
 /// Whether a page says these texts one after the other, with little between them.
@@ -86,6 +124,20 @@ bool stands_whole(const QString& page, const std::vector<std::string>& whole) {
         if (at - begin <= 2 * length + kBetween) return true;
     }
     return false;
+}
+
+/// Every heading of a paper, without spaces.
+QStringList headings_of(const papers::Document& document) {
+    QStringList headings;
+    const auto take = [&](const std::string& text) {
+        if (!text.empty()) headings << without_spaces(QString::fromStdString(text));
+    };
+    for (const papers::Block& block : document.blocks) {
+        if (const auto* heading = std::get_if<papers::Heading>(&block.content)) take(heading->text);
+        if (const auto* sides = std::get_if<papers::Sides>(&block.content))
+            for (const papers::Side& side : sides->sides) take(side.title);
+    }
+    return headings;
 }
 
 struct Checker {
@@ -154,6 +206,41 @@ struct Checker {
             const double filled = (low - top) / (foot_top(pages[i]) - top);
             if (pages.size() > 1 && filled < kEmpty)
                 say(i, QStringLiteral("is nearly empty (%1 %)").arg(std::lround(filled * 100)));
+        }
+    }
+
+    /// Numbers at the end of a line whose unit begins the next one.
+    void parted_units(const QString& file) {
+        static const QRegularExpression kParted(QStringLiteral("[\\d=]\\s*\\n\\s*(mg|mL|%)(?!\\p{L})"),
+                                                QRegularExpression::UseUnicodePropertiesOption);
+        const QStringList texts = drawn_pages(file);
+        for (qsizetype i = 0; i < texts.size(); ++i)
+            if (const auto found = kParted.match(texts[i]); found.hasMatch())
+                say(static_cast<std::size_t>(i), QStringLiteral("a unit stands apart: ") + found.captured());
+    }
+
+    void lone_headings(const QString& file) {
+        const QString foot = without_spaces(QString::fromStdString(document.footer.patient));
+        const QStringList texts = raw_pages(file);
+        for (qsizetype i = 0; i < texts.size(); ++i)
+            for (const QString& heading : headings_of(document))
+                if (texts[i].contains(heading + foot))
+                    say(static_cast<std::size_t>(i), QStringLiteral("ends with a heading: ") + heading);
+    }
+
+    /// Pages of the part with the days on which no day stands, nor what is taken until the first one.
+    void pages_without_day(const QString& file) {
+        QStringList days = days_of_table(document);
+        const QString part = last_part(document);
+        if (days.isEmpty() || part.isEmpty()) return;
+        days << listed_doses(document);
+        const QStringList texts = raw_pages(file);
+        bool begun = false;
+        for (qsizetype i = 0; i < texts.size(); ++i) {
+            begun = begun || texts[i].contains(part);
+            if (begun &&
+                std::ranges::none_of(days, [&](const QString& day) { return texts[i].contains(day); }))
+                say(static_cast<std::size_t>(i), QStringLiteral("shows no day"));
         }
     }
 
@@ -230,7 +317,10 @@ std::set<QString> words_of_document(const papers::Document& document, int pages)
 
 std::vector<std::vector<std::string>> wholes_of(const papers::Document& document) {
     std::vector<std::vector<std::string>> wholes;
+    constexpr std::size_t kSmallBox = 5;  // rows of a box to write in that stands on one page
     for (const papers::Block& block : document.blocks) {
+        if (const auto* grid = std::get_if<papers::Grid>(&block.content))
+            if (grid->rows.size() > 1 && grid->rows.size() < kSmallBox) wholes.push_back(grid->rows);
         const auto* table = std::get_if<papers::Table>(&block.content);
         if (!table) continue;
         for (const papers::Group& group : table->groups)
@@ -251,6 +341,9 @@ std::vector<std::string> layout_faults(const papers::Document& document, const Q
     checker.broken_words();
     checker.empty_pages();
     checker.broken_steps(file);
+    checker.parted_units(file);
+    checker.lone_headings(file);
+    checker.pages_without_day(file);
     return std::move(checker.faults);
 }
 

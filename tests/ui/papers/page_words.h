@@ -29,7 +29,7 @@ std::vector<PageWords> words_of_pages(const QString& file);
 /// Every word that the paper may show: those of its texts, its page numbers, the head of its later pages.
 std::set<QString> words_of_document(const papers::Document& document, int pages);
 
-/// Texts that must stand on one page: each step of a table, each day.
+/// Texts that must stand on one page: each step of a table, each day, each small box to write in.
 std::vector<std::vector<std::string>> wholes_of(const papers::Document& document);
 
 /// What is wrong with the pages, in words; empty where nothing is. `large`: of large print.

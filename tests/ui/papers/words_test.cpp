@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <gtest/gtest.h>
+
+#include "papers/kept_words.h"
+#include "papers/paper_text.h"
+
+namespace evenfall::ui {
+namespace {
+
+/// Every letter one wide, so that widths are counted; joins are shown as "_".
+std::string kept(const char* text, double width = 100) {
+    QString words = with_words_kept(QString::fromUtf8(text), width,
+                                    [](const QString& word) { return static_cast<double>(word.size()); });
+    return words.replace(QChar(0x00A0), u'_').toStdString();
+}
+
+TEST(KeptWords, ANumberAndItsUnitStayTogetherHoweverNarrowTheColumn) {
+    EXPECT_EQ(kept("0.5 mg", 2), "0.5_mg");
+    EXPECT_EQ(kept("20 %", 1), "20_%");
+    EXPECT_EQ(kept("= 5.5 mg", 3), "=_5.5_mg");
+    EXPECT_EQ(with_units_kept(QStringLiteral("5 mgs")), QStringLiteral("5 mgs"));
+}
+
+TEST(KeptWords, ADateStaysTogether) {
+    EXPECT_EQ(kept("from 18 Jan 2027 on"), "from 18_Jan_2027 on");
+    EXPECT_EQ(kept("Monday 1 February 2027"), "Monday 1_February_2027");
+    EXPECT_EQ(kept("lunes 21 de diciembre de 2026"), "lunes 21_de_diciembre_de_2026");
+    EXPECT_EQ(kept("desde el 14 dic 2026"), "desde el 14_dic_2026");
+    EXPECT_EQ(kept("Mon 18 Jan 2027"), "Mon_18_Jan_2027");
+    EXPECT_EQ(kept("dom 10 ene 2027", 10), "dom_10_ene 2027") << "as every day of a narrow column";
+}
+
+TEST(KeptWords, ANumberStaysWithWhatItCounts) {
+    EXPECT_EQ(kept("when you have 5 days left"), "when you have 5_days left");
+    EXPECT_EQ(kept("26 tablets: take 1.5 tablets"), "26_tablets: take 1.5_tablets");
+    EXPECT_EQ(kept("at 08:00 and 555-0140 too"), "at_08:00 and 555-0140 too");
+}
+
+TEST(KeptWords, AnAgentStaysWithItsAmountAndAPartOfTheDayWithItsTime) {
+    EXPECT_EQ(kept("Bedtime 23:00: lorazepam 0.75 mg"), "Bedtime_23:00: lorazepam_0.75_mg");
+    EXPECT_EQ(kept("Al acostarse 22:30"), "Al acostarse 22:30") << "the part stays together as well";
+    EXPECT_EQ(kept("1 mg per mL liquid"), "1_mg per_mL liquid");
+    EXPECT_EQ(kept("2 tablets + half of a 2 mg tablet"), "2_tablets +_half of a_2_mg tablet");
+    EXPECT_EQ(kept("reference HL-1016"), "reference_HL-1016");
+}
+
+TEST(KeptWords, WhatIsTooWideIsLetGoFromItsEnd) {
+    EXPECT_EQ(kept("14 Dec 2026", 8), "14_Dec 2026");
+    EXPECT_EQ(kept("14 Dec 2026", 5), "14 Dec 2026");
+    EXPECT_EQ(kept("chlordiazepoxide 10 mg", 16), "chlordiazepoxide 10_mg");
+    EXPECT_EQ(kept("21 de diciembre de 2026", 16), "21_de_diciembre de 2026");
+}
+
+TEST(KeptWords, ALastLineOfOneShortWordTakesTheWordBeforeIt) {
+    const auto joined = [](const char* text, const char* before, const char* last) {
+        return without_lone_word(QString::fromUtf8(text), QString::fromUtf8(before), QString::fromUtf8(last))
+            .replace(QChar(0x00A0), u'_')
+            .toStdString();
+    };
+    EXPECT_EQ(joined("all doses added up", "all doses added ", "up"), "all doses added_up");
+    EXPECT_EQ(joined("all doses added up", "all doses ", "added up"), "all doses added up");
+    EXPECT_EQ(joined("one word alone", "one word ", "alone"), "one word alone") << "less would be left";
+    EXPECT_EQ(joined("so much of dissatisfaction", "so much of ", "dissatisfaction"),
+              "so much of dissatisfaction");
+}
+
+int lines_of(const PaperText& text) {
+    return static_cast<int>(text.lines().size());
+}
+
+TEST(PaperWords, NoLastLineIsOneShortWordAndNoLineIsAddedForIt) {
+    const PaperText::Face face{18, false};
+    const QString words = QStringLiteral("What is it that we would like to ask of you now");
+    for (double width = 60; width < 500; width += 7) {
+        const PaperText set(words, face, width);
+        ASSERT_FALSE(set.lines().empty());
+        const QString last = set.lines().back().trimmed();
+        EXPECT_LE(set.natural_width(), width);
+        if (lines_of(set) == 1) continue;
+        // One word alone is left only where the line before is short.
+        if (!last.contains(u' ') && !last.contains(QChar(0x00A0))) {
+            EXPECT_LT(set.lines().at(set.lines().size() - 2).trimmed().size(), 14) << width;
+        }
+    }
+}
+
+TEST(PaperWords, NoWordIsBrokenForWhatIsKeptTogether) {
+    const PaperText::Face face{18, true};
+    const std::string words = "Changed: was 0.625 mg until 18 September 2027";
+    const double least = longest_word(words, face);
+    for (double width = least + 1; width < 400; width += 5)
+        for (const QString& line : PaperText(paper_string(words), face, width).lines())
+            for (const QString& word :
+                 QString(line).replace(QChar(0x00A0), u' ').split(u' ', Qt::SkipEmptyParts))
+                EXPECT_TRUE(paper_string(words).split(u' ').contains(word)) << word.toStdString();
+}
+
+}  // namespace
+}  // namespace evenfall::ui

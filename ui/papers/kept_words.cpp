@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include "papers/kept_words.h"
+
+#include <QRegularExpression>
+#include <QStringList>
+#include <vector>
+
+namespace evenfall::ui {
+namespace {
+
+constexpr QChar kNoBreak(0x00A0);
+constexpr qsizetype kLongWord = 12;  // letters of a word that may stand alone on a last line
+
+/// Makes every space inside what the pattern finds a no-break space.
+void join(QString& text, const QRegularExpression& phrase) {
+    for (auto it = phrase.globalMatch(text); it.hasNext();) {
+        const auto found = it.next();
+        for (qsizetype at = found.capturedStart(); at < found.capturedEnd(); ++at)
+            if (text.at(at) == u' ') text[at] = kNoBreak;
+    }
+}
+
+/// What is not torn where that can be helped; units are joined before.
+const std::vector<QRegularExpression>& phrases() {
+    static const std::vector<QRegularExpression> kPhrases = [] {
+        std::vector<QRegularExpression> made;
+        for (const char* pattern : {
+                 R"((\b\p{L}{3} )?\b\d{1,2} (de )?\p{L}{3,} (de )?\d{4}\b)",  // Mon 18 Jan 2027
+                 R"(\p{L}{3,} (de )?\d{4}\b)",                                // January 2027
+                 R"((?<![\d:.,\p{L}-])\d{1,3}([.,]\d+)? \p{L})",              // 5 days
+                 R"(\p{L} \d[\d.,]*\x{A0}(mg|mL|%)(?!\p{L}))",                // diazepam 5 mg
+                 R"(\b(per|por) mL\b)",                                       // 1 mg per mL
+                 R"((?<!\b\p{L}{2} )\b\p{L}+ \d{1,2}:\d\d)",  // Morning 08:00, not Al acostarse 22:00
+                 R"(\p{L} \p{Lu}{2,}-\d)",                    // reference HL-1016
+                 R"((?<![^ \x{A0}])\+ \S)",                   // + half
+             })
+            made.emplace_back(QString::fromUtf8(pattern), QRegularExpression::UseUnicodePropertiesOption);
+        return made;
+    }();
+    return kPhrases;
+}
+
+}  // namespace
+
+QString with_units_kept(const QString& text) {
+    static const QRegularExpression kUnit(
+        QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))|(?<==) (?=\\d)"));
+    QString kept = text;
+    join(kept, kUnit);
+    return kept;
+}
+
+QString with_words_kept(const QString& text, double width,
+                        const std::function<double(const QString&)>& measure) {
+    if (!text.contains(u' ')) return text;
+    const QString units = with_units_kept(text);
+    QString kept = units;
+    for (const QRegularExpression& phrase : phrases()) join(kept, phrase);
+    // What is too wide for the column is let go from its end, join by join; both texts are equally long.
+    for (qsizetype begin = 0; begin < kept.size();) {
+        qsizetype end = kept.indexOf(u' ', begin);
+        if (end < 0) end = kept.size();
+        while (end > begin) {
+            const QString word = kept.mid(begin, end - begin);
+            if (!word.contains(kNoBreak) || measure(word) <= width) break;
+            qsizetype at = end;
+            do at = kept.lastIndexOf(kNoBreak, at - 1);
+            while (at > begin && units.at(at) == kNoBreak);
+            if (at <= begin || units.at(at) == kNoBreak) break;  // a number and its unit alone
+            kept[at] = u' ';
+            end = at;
+        }
+        begin = end + 1;
+    }
+    return kept;
+}
+
+QString without_lone_word(const QString& text, const QString& line_before, const QString& last_line) {
+    const QString word = last_line.trimmed();
+    if (word.size() > kLongWord || word.contains(u' ')) return text;
+    const qsizetype at = text.lastIndexOf(u' ', text.size() - 1 - word.size());
+    const qsizetype left = line_before.trimmed().lastIndexOf(u' ');
+    if (at <= 0 || left < line_before.trimmed().size() - left + word.size()) return text;
+    QString joined = text;
+    joined[at] = kNoBreak;
+    return joined;
+}
+
+}  // namespace evenfall::ui
