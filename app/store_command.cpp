@@ -60,9 +60,13 @@ Exit check_paper(Store& store, const std::string& typed, const Texts& texts) {
     if (!patients) return leave(patients, texts);
     const papers::Wording say(texts, {});
     const Zone zone = Zone::of_machine();
+    Faults unread;
     for (const PatientId& patient : *patients) {
         const auto events = store.read(patient);
-        if (!events) return leave(events, texts);
+        if (!events) {
+            unread.insert(unread.end(), events.faults().begin(), events.faults().end());
+            continue;
+        }
         const PatientRecord record = fold_patient(patient, *events);
         const auto standing = papers::standing_of(record, *paper, day_of(machine_time()), zone);
         if (standing.state == papers::PaperState::unknown || !record.person) continue;
@@ -74,6 +78,11 @@ Exit check_paper(Store& store, const std::string& typed, const Texts& texts) {
                       << texts.text("standing-went-out", {{"date", say.short_date(*standing.went_out)}});
         std::cout << std::endl;
         return standing.state == papers::PaperState::current ? Exit::done : Exit::input_wrong;
+    }
+    if (!unread.empty()) {
+        // It may be the paper of whom cannot be read.
+        print_faults(unread, texts);
+        return Exit::store_refuses;
     }
     std::cout << paper->code << ": " << texts.text("standing-nobody") << std::endl;
     return Exit::input_wrong;

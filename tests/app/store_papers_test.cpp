@@ -4,6 +4,7 @@
 #include <QTemporaryDir>
 
 #include <gtest/gtest.h>
+#include <sqlite3.h>
 
 #include "app/commands.h"
 #include "app/paper_people.h"
@@ -137,6 +138,25 @@ TEST_F(StorePapers, OfACodeThatNobodyHasAreToldAsSuch) {
     add("HL-1", 'a');
     EXPECT_NE(check(papers::paper_code("nobody's")).second.find("No version of anyone"), std::string::npos);
     EXPECT_EQ(check("not a code").first, Exit::input_wrong);
+}
+
+TEST_F(StorePapers, AreKnownBesideSomebodyWhoseRecordCannotBeRead) {
+    const std::string lost = papers::code_of_version(add("HL-1", 'a'), std::nullopt);
+    const std::string whole = papers::code_of_version(add("HL-2", 'b'), std::nullopt);
+    std::string rows;
+    for (const StoredEvent& each : *store_->read(PatientId(32, 'a')))
+        rows += (rows.empty() ? "" : ",") + std::to_string(each.stamp.sequence);
+    store_.reset();
+    sqlite3* db = nullptr;
+    ASSERT_EQ(sqlite3_open(path("clinic.store").toStdString().c_str(), &db), SQLITE_OK);
+    const std::string damage = "UPDATE events SET sealed=x'00' WHERE sequence IN (" + rows + ")";
+    EXPECT_EQ(sqlite3_exec(db, damage.c_str(), nullptr, nullptr, nullptr), SQLITE_OK);
+    sqlite3_close(db);
+
+    EXPECT_EQ(check(whole).first, Exit::done);
+    const auto [exit, told] = check(lost);
+    EXPECT_EQ(exit, Exit::store_refuses);
+    EXPECT_EQ(told.find("No version of anyone"), std::string::npos) << "it may be theirs";
 }
 
 }  // namespace
