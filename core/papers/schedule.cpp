@@ -29,7 +29,9 @@ std::vector<std::string> band_of(const PaperDesk& desk, const FirmStep& step) {
     std::vector<std::string> band = {
         say("schedule-band", {{"number", std::to_string(step.step->number)}, {"date", say.date(step.from)}})};
     for (const ChangedDose& change : changes_of(step)) band.push_back(change_in_words(desk, change));
-    if (step.step->doses.size() > 1 && !several_agents(desk))
+    if (step.step->doses.size() > 1 && several_agents(desk))
+        band.push_back(say("schedule-band-sums", {{"sums", joined(sum_cell(desk, *step.step).lines, "; ")}}));
+    else if (step.step->doses.size() > 1)
         band.push_back(say("schedule-band-sum", {{"amount", print_dose(step.step->daily)}}));
     else if (step.step->doses.size() == 1)
         band.push_back(say("schedule-band-single"));

@@ -364,6 +364,9 @@ TEST(Schedule, NamesTheAgentWhereThereIsMoreThanOne) {
     EXPECT_NE(all.find("\nClonazepam and zolpidem, day by day"), std::string::npos);
     EXPECT_NE(all.find("clonazepam 2.375 mg in\u00A0all"), std::string::npos);
     EXPECT_NE(all.find("zolpidem 5 mg in\u00A0all"), std::string::npos);
+    EXPECT_EQ(day_table_of(schedule_of(two_agents())).groups.at(0).band.back(),
+              "The whole day: clonazepam 2.375 mg in\u00A0all; zolpidem 5 mg in\u00A0all. This is all doses "
+              "added up, not one more dose.");
 }
 
 TEST(Schedule, SaysTheVolumeToDrawUpBesideEverySyringe) {
