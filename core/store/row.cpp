@@ -201,6 +201,8 @@ std::optional<Event> read_any_event(std::string_view text) {
 
 std::optional<Event> read_event(std::string_view text) {
     if (text.size() > kEventLimit || depth_of(text) > kDepthLimit) return std::nullopt;
+    // The parser takes a NUL for the end of the text and would pass over whatever follows it.
+    if (text.find('\0') != std::string_view::npos) return std::nullopt;
     if (auto event = read_own_event(text)) return event;
     return read_any_event(text);
 }

@@ -58,8 +58,8 @@ Result<Bytes> event_text(const Event& event);
 /// The event of a text; nothing if the text is not one.
 std::optional<Event> read_event(std::string_view text);
 /// Its two ways, which must agree: the one for a text laid out as `event_text` lays it out, which builds no
-/// tree of the whole (nothing for any other text), and the one for any text. Size and depth are checked
-/// before them.
+/// tree of the whole (nothing for any other text), and the one for any text. Size, depth and NULs are
+/// checked before them.
 std::optional<Event> read_own_event(std::string_view text);
 std::optional<Event> read_any_event(std::string_view text);
 

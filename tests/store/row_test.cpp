@@ -44,6 +44,14 @@ TEST(RowText, TheShortWayLeavesEverythingElseToTheLongWay) {
     EXPECT_FALSE(read_event("{\"patient\":\"\x01\",\"kind\":\"k\",\"version\":1,\"body\":{}}").has_value());
 }
 
+TEST(RowText, NothingHidesBehindANul) {
+    using namespace std::string_literals;
+    for (const std::string& text : {R"({"patient":"p","kind":"k","version":1,"body":[])"s + "\0 hidden}"s,
+                                    R"({"patient":"p","kind":"k","version":1,"body":[]})"s + "\0 hidden"s,
+                                    R"({"patient":"p","kind":"k","version":1,"body":[]})"s + "\0"s})
+        EXPECT_FALSE(read_event(text).has_value()) << text;
+}
+
 /// Rows enough that half of them are proved on another thread.
 TEST_F(StoreTest, ReadsManyRowsAsFewAndNamesTheOneThatIsDamaged) {
     constexpr int kMany = 700;
