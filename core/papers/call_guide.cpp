@@ -27,7 +27,7 @@ void add_symptoms(Document& document, const PaperDesk& desk) {
     for (const std::string& item : desk.source.tracked_items) grid.rows.push_back(desk.say.item(item));
     if (grid.rows.empty())
         grid.rows = {say("diary-item-anxiety"), say("diary-item-body"), say("diary-item-mood"),
-                     say("diary-column-sleep")};
+                     say("paper-item-sleep")};
     add(document, std::move(grid));
 }
 

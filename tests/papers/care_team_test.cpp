@@ -169,6 +169,14 @@ TEST(CareTeam, TheCallGuideSaysWhatTheEndsOfAScaleMeanAndSpeaksOfMoreThanTablets
     EXPECT_TRUE(has(spanish, "de 0 (nada) a 10 (lo peor)")) << spanish;
 }
 
+TEST(CareTeam, HoursOfSleepAreNoRatingFromNoneToWorst) {
+    PaperSource source = two_steps();
+    source.tracked_items.clear();
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Poor sleep"));
+    EXPECT_FALSE(has(text_of(Paper::call, source), "Hours of sleep"));
+    EXPECT_TRUE(has(text_of(Paper::diary, source), "Sleep: how many hours."));
+}
+
 TEST(CareTeam, TheCallGuideNamesWhatIsDrawnUp) {
     const std::string all = text_of(Paper::call, every_risk());
     EXPECT_TRUE(has(all, "4.2 mL of ")) << all;

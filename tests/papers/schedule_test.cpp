@@ -441,12 +441,16 @@ TEST(Schedule, NamesTheAgentOfEveryChangeInACrossover) {
     EXPECT_EQ(table.groups.at(0).band,
               (std::vector<std::string>{"Step 1 from Monday 4 January 2027",
                                         "Bedtime 22:00: alprazolam 0.25 mg (was 0.5 mg)",
-                                        "Bedtime 22:00: diazepam 6 mg (new at this time)"}));
+                                        "Bedtime 22:00: diazepam 6 mg (new at this time)",
+                                        "The whole day: alprazolam 0.75 mg in\u00A0all; diazepam 6 mg "
+                                        "in\u00A0all. This is all doses added up, not one more dose."}));
     EXPECT_EQ(table.groups.at(1).band,
               (std::vector<std::string>{"Step 2 from Monday 11 January 2027",
                                         "Morning 08:00: no alprazolam any more (was 0.5 mg)",
                                         "Morning 08:00: diazepam 10 mg (new at this time)",
-                                        "Bedtime 22:00: no alprazolam any more (was 0.25 mg)"}));
+                                        "Bedtime 22:00: no alprazolam any more (was 0.25 mg)",
+                                        "The whole day: diazepam 16 mg in\u00A0all. This is all doses added "
+                                        "up, not one more dose."}));
 }
 
 TEST(Schedule, HasABoxToTickForEachOfTwoMedicinesAtOneTime) {
