@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "casework/drawn_course.h"
 #include "casework/looking.h"
 #include "units/dose_text.h"
 
@@ -144,7 +145,8 @@ CaseloadLine caseload_line(const PatientRecord& record, const Course& course, co
     Sorted sorted = sort_reasons(record, course, ground, as_of);
     line.reasons = std::move(sorted.reasons);
     line.snoozed = std::move(sorted.snoozed);
-    line.spark = spark_of(course, day_of(as_of));
+    line.spark =
+        spark_of(agents_trade_places(course) ? with_doses_as_diazepam(course) : course, day_of(as_of));
     return line;
 }
 

@@ -79,7 +79,8 @@ void cut_at(std::vector<Stretch>& stretches, Day day) {
     if (!stretches.empty() && (!stretches.back().to || *stretches.back().to > day)) stretches.back().to = day;
 }
 
-Stretch stretch_of(const Step& step) {
+/// A step of a plan as a stretch; `drug` is whose daily amount it tells.
+Stretch stretch_of(const Step& step, const std::string& drug, bool of_the_plan) {
     Stretch stretch;
     stretch.kind = step.daily.is_zero()                   ? Stretch::Kind::off
                    : step.status == StepStatus::committed ? Stretch::Kind::committed
@@ -87,7 +88,7 @@ Stretch stretch_of(const Step& step) {
     stretch.step = step.number;
     stretch.from = step.starts;
     if (step.days) stretch.to = step.starts + days(*step.days);
-    stretch.daily = step.daily;
+    stretch.daily = of_the_plan ? step.daily : daily_of(step.doses, drug);
     stretch.doses = step.doses;
     stretch.flags = step.flags;
     stretch.percent_of_last = step.percent_of_last;
@@ -100,13 +101,13 @@ bool is_agreed(const Step& step) {
 
 /// The steps of a commitment. A step that was not signed never begins by itself: where the outlook is
 /// overdue, the last signed dose goes on and the outlook is shown from tomorrow.
-void append_plan(std::vector<Stretch>& stretches, const Plan& plan, Day today) {
+void append_plan(std::vector<Stretch>& stretches, const Plan& plan, const std::string& drug, Day today) {
     const auto first_open = std::ranges::find_if_not(plan.steps, is_agreed);
     days late(0);
     if (first_open != plan.steps.end() && first_open->starts <= today)
         late = today + days(1) - first_open->starts;
     for (auto step = plan.steps.begin(); step != plan.steps.end(); ++step) {
-        Stretch stretch = stretch_of(*step);
+        Stretch stretch = stretch_of(*step, drug, drug == plan.request.drug);
         if (!is_agreed(*step)) {
             stretch.from += late;
             if (stretch.to) *stretch.to += late;
@@ -122,7 +123,8 @@ void keep_dose(std::vector<Stretch>& stretches, Day from, Stretch::Kind kind) {
     if (stretches.empty()) return;
     Stretch held = stretches.back();
     cut_at(stretches, from);
-    held.kind = held.daily.is_zero() ? Stretch::Kind::off : kind;
+    const bool off = held.kind == Stretch::Kind::off || held.doses.empty();
+    held.kind = off ? Stretch::Kind::off : kind;
     held.from = from;
     held.to.reset();
     held.flags.clear();
@@ -150,7 +152,7 @@ std::vector<Stretch> stretches_of(const PatientRecord& record, const std::string
         }
         cut_at(stretches, setting.from);
         if (setting.plan) {
-            append_plan(stretches, setting.plan->value.plan, today);
+            append_plan(stretches, setting.plan->value.plan, drug, today);
             continue;
         }
         Stretch stretch;
@@ -269,7 +271,36 @@ std::string drug_of(const PatientRecord& record) {
     return {};
 }
 
+/// The agent that is taken while the plan's own has not begun: a crossover is signed and starts next week, or
+/// was held before its first stage. Empty where the plan's agent is taken, or was and is OFF.
+std::string agent_before_the_plans(const Course& course) {
+    if (!course.current) return {};
+    const Stretch& now = course.stretches[*course.current];
+    if (now.kind == Stretch::Kind::off || !now.daily.is_zero()) return {};
+    const auto taken =
+        std::ranges::find_if(now.doses, [](const PlannedDose& dose) { return !dose.amount.is_zero(); });
+    return taken == now.doses.end() ? std::string() : taken->drug;
+}
+
+void take_stretches(Course& course, const PatientRecord& record, const Formulary& formulary, Day today) {
+    course.current.reset();
+    course.stretches = stretches_of(record, course.drug, today);
+    for (Stretch& stretch : course.stretches) stretch.diazepam = diazepam_of(stretch.doses, formulary);
+    name_kinds(course, today);
+}
+
 }  // namespace
+
+bool is_kept_back(const Step& step, const std::optional<HoldStarted>& hold) {
+    return hold && step.starts >= hold->from;
+}
+
+const Stretch* kept_by_hold(const Course& course, Day from) {
+    const Stretch* kept = nullptr;
+    for (const Stretch& stretch : course.stretches)
+        if (stretch.from < from) kept = &stretch;
+    return kept;
+}
 
 const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record) {
     if (record.plans.empty() || record.plan_ended) return nullptr;
@@ -290,11 +321,13 @@ Course derive_course(const PatientRecord& record, const Formulary& formulary, co
     const Day today = day_of(as_of);
     Course course;
     course.drug = drug_of(record);
-    course.stretches = stretches_of(record, course.drug, today);
-    for (Stretch& stretch : course.stretches) stretch.diazepam = diazepam_of(stretch.doses, formulary);
-    name_kinds(course, today);
+    take_stretches(course, record, formulary, today);
+    if (std::string taken = agent_before_the_plans(course); !taken.empty()) {
+        course.drug = std::move(taken);
+        take_stretches(course, record, formulary, today);
+    }
     describe_today(course, today);
-    course.signed_through = signed_through(record);
+    if (!course.on_hold) course.signed_through = signed_through(record);
     course.taken = taken_days(record, course, std::chrono::hours(rules.whole("diary-day", "begins_h")));
     course.contacts = contacts_of(record);
     if (record.next_contact) course.next_contact = record.next_contact->value;

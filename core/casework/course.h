@@ -18,7 +18,7 @@ struct Stretch {
     int step = 0;  ///< number of the step; 0 before the first
     Day from{};
     std::optional<Day> to;   ///< the day after the last; empty: until further notice
-    Dose daily;              ///< of the plan's agent (of all agents as taken, before a plan)
+    Dose daily;              ///< of the course's agent
     DiazepamRange diazepam;  ///< all agents of the day; zeros where one has no equivalence
     std::vector<PlannedDose> doses;
     std::vector<Flag> flags;
@@ -49,7 +49,8 @@ struct ContactMark {
 
 /// Everything that the Course page and the patient band show, derived from the record as of a time.
 struct Course {
-    std::string drug;              ///< the plan's agent, or the first of the regimen
+    /// The plan's agent; where it has not begun, or without a plan, the first agent that is taken today.
+    std::string drug;
     std::optional<Regimen> today;  ///< the regimen in force today
     Dose daily_today;              ///< of `drug`
     DiazepamRange diazepam_today;
@@ -57,7 +58,7 @@ struct Course {
     std::optional<std::size_t> current;  ///< index of today's stretch
     int day_of_step = 0;                 ///< from 1; 0 where no step runs
     std::optional<int> days_of_step;
-    std::optional<Day> signed_through;  ///< the last day that committed steps cover
+    std::optional<Day> signed_through;  ///< the last day that committed steps cover; empty in a hold
     bool on_hold = false;
     std::vector<TakenDay> taken;
     std::vector<ContactMark> contacts;
@@ -70,6 +71,11 @@ struct Course {
 /// Derives the course. Pure: the same record, formulary, rules and time give the same course.
 Course derive_course(const PatientRecord& record, const Formulary& formulary, const Rules& rules,
                      LocalTime as_of);
+
+/// Whether a hold keeps a signed step back: one that begins on its first day, or later.
+bool is_kept_back(const Step& step, const std::optional<HoldStarted>& hold);
+/// What a hold from a day on would keep: the last stretch that began before that day, or null.
+const Stretch* kept_by_hold(const Course& course, Day from);
 
 /// The plan in force, or null: the last commitment unless the plan has ended.
 const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record);

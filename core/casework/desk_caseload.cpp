@@ -18,7 +18,7 @@ namespace {
 
 /// What an older program foresaw may have been derived otherwise. Raised also where a line holds something
 /// else.
-constexpr const char* kLinesVersion = "evenfall-lines-2 " EVENFALL_VERSION;
+constexpr const char* kLinesVersion = "evenfall-lines-3 " EVENFALL_VERSION;
 constexpr const char* kIndex = "lines";
 constexpr std::string_view kLocked = "store-locked";
 /// A long weekend: what is opened later is derived first.

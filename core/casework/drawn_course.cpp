@@ -20,10 +20,15 @@ bool agents_trade_places(const Course& course) {
     return std::ranges::any_of(course.stretches, without) && std::ranges::any_of(course.stretches, with);
 }
 
-Course drawn_as_diazepam(Course course, const PatientRecord& record, const Formulary& formulary,
-                         const Rules& rules) {
+Course with_doses_as_diazepam(Course course) {
     for (Stretch& stretch : course.stretches)
         if (!stretch.diazepam.usual.is_zero()) stretch.daily = stretch.diazepam.usual;
+    return course;
+}
+
+Course drawn_as_diazepam(Course course, const PatientRecord& record, const Formulary& formulary,
+                         const Rules& rules) {
+    course = with_doses_as_diazepam(std::move(course));
     const auto begins = std::chrono::hours(rules.whole("diary-day", "begins_h"));
     std::map<Day, Dose> totals;
     for (const Intake& intake : diary_of(record).intake)

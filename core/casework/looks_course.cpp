@@ -5,6 +5,7 @@
 #include "casework/looking.h"
 #include "casework/response_of.h"
 #include "casework/supply_left.h"
+#include "planning/by_hand.h"
 #include "units/dose_text.h"
 
 namespace evenfall::casework {
@@ -72,8 +73,12 @@ void look_at_steps(Looking& looking) {
         looking.add(Urgency::today, "step-due-unsigned", args);
     else if (next->starts <= looking.today() + days(looking.rules().whole("step-due-soon", "days")))
         looking.add(Urgency::this_week, "step-due-soon", args);
+    // While agents trade places little of the new one is no floor, and what comes before it is none either.
+    const Course& course = looking.course;
+    const int step = course.current ? course.stretches[*course.current].step : 0;
+    const bool crossing = step > 0 && step <= crossover_stages(plan->value.plan);
     const auto& floor = plan->value.plan.floor.amount;
-    if (floor && looking.course.daily_today <= *floor)
+    if (floor && !crossing && course.drug == plan->value.plan.request.drug && course.daily_today <= *floor)
         looking.add(Urgency::this_week, "at-the-floor", {{"dose", print_dose(looking.course.daily_today)}});
 }
 

@@ -11,8 +11,8 @@ using std::chrono::days;
 /// Signed steps that stay: those before the step to OFF, and in a hold only those that had begun.
 void count_steps(PlanBase& base) {
     for (const Step& step : base.in_force->steps) {
-        const bool held = base.hold && step.starts >= base.hold->from;
-        if (step.status != StepStatus::committed || step.daily.is_zero() || held) break;
+        if (step.status != StepStatus::committed || step.daily.is_zero() || is_kept_back(step, base.hold))
+            break;
         ++base.agreed;
         if (step.starts <= base.today) base.begun = base.agreed;
     }

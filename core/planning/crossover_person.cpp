@@ -2,9 +2,12 @@
 #include "planning/crossover_person.h"
 
 #include <algorithm>
+#include <array>
 #include <cctype>
 #include <cmath>
 #include <tuple>
+
+#include "units/dose_text.h"
 
 namespace evenfall {
 
@@ -12,6 +15,9 @@ namespace {
 
 /// How the formulary says that a mechanism has no example.
 constexpr std::string_view kNoExample = "not applicable";
+
+/// With these an agent that builds up for weeks can sedate or slow the breathing unseen.
+constexpr std::array kBornBadlyBy{"older age", "weak liver", "breathing trouble", "falls", "opioid"};
 
 bool has(const RiskScreen& risks, const char* risk) {
     const auto answer = risks.answers.find(risk);
@@ -53,7 +59,9 @@ class Judge {
         : from_(from), person_(person), formulary_(formulary), rules_(rules) {}
 
     SuitedAgent of(const Drug& drug) const {
-        SuitedAgent agent{drug.name, slowest_half_life_h(drug.kinetics), {}, {}, {}};
+        SuitedAgent agent;
+        agent.drug = drug.name;
+        agent.slowest_half_life_h = slowest_half_life_h(drug.kinetics);
         judge_half_life(drug, agent);
         judge_metabolites(drug, agent);
         judge_liver(drug, agent);
@@ -61,6 +69,7 @@ class Judge {
             agent.speaks_against.push_back({"suits-hypnotic", {{"drug", drug.name}}, {}});
         for (Flag& flag : interactions_with(drug, person_.other_medicines))
             agent.speaks_against.push_back(std::move(flag));
+        judge_pieces(drug, agent);
         add_facts(drug, agent);
         return agent;
     }
@@ -78,19 +87,41 @@ class Judge {
             agent.speaks_against.push_back({"suits-not-longer", args, {}});
     }
 
+    /// Every agent that lasts builds up: it speaks against one only where this person bears that badly.
     void judge_metabolites(const Drug& drug, SuitedAgent& agent) const {
+        const bool borne_badly =
+            std::ranges::any_of(kBornBadlyBy, [&](const char* risk) { return has(person_.risks, risk); });
+        auto& said = borne_badly ? agent.speaks_against : agent.known;
         const double long_lived = rules_.number("suits-builds-up", "hours");
         bool active = false;
         for (const Metabolite& each : drug.kinetics.metabolites) {
             if (each.relative_potency <= 0) continue;
             active = true;
             if (each.half_life_h >= long_lived)
-                agent.speaks_against.push_back(
+                said.push_back(
                     {"suits-builds-up",
                      {{"drug", drug.name}, {"metabolite", each.name}, {"hours", hours(each.half_life_h)}},
                      {}});
         }
         if (!active) agent.speaks_for.push_back({"suits-no-metabolite", {{"drug", drug.name}}, {}});
+    }
+
+    /// The finer the pieces, measured as diazepam, the smaller the steps at the end of the taper after it.
+    void judge_pieces(const Drug& drug, SuitedAgent& agent) const {
+        std::optional<Dose> finest;
+        for (const ListedProduct& listed : drug.products) {
+            const Product& product = listed.product;
+            if (!listed.for_steps || is_liquid(product.form) || is_modified_release(product.form)) continue;
+            const int parts = product.cuts == Cuts::quarters ? 4 : product.cuts == Cuts::halves ? 2 : 1;
+            const auto piece = product.strength.part(parts);
+            if (piece && (!finest || *piece < *finest)) finest = *piece;
+        }
+        if (!finest) return;
+        agent.finest = as_diazepam(*finest, *drug.equivalence).usual;
+        agent.known.push_back(
+            {drug.name == "diazepam" ? "suits-finest" : "suits-finest-as-diazepam",
+             {{"drug", drug.name}, {"piece", print_dose(*finest)}, {"diazepam", print_dose(*agent.finest)}},
+             {}});
     }
 
     void judge_liver(const Drug& drug, SuitedAgent& agent) const {
@@ -178,8 +209,8 @@ std::vector<SuitedAgent> suited_agents(const std::string& from, const CrossoverP
     std::ranges::stable_sort(agents, [](const SuitedAgent& a, const SuitedAgent& b) {
         const auto place = [](const SuitedAgent& agent) {
             return std::tuple(dangers_of(agent), agent.speaks_against.size(),
-                              -static_cast<std::ptrdiff_t>(agent.speaks_for.size()),
-                              -agent.slowest_half_life_h, agent.drug);
+                              -static_cast<std::ptrdiff_t>(agent.speaks_for.size()), !agent.finest,
+                              agent.finest.value_or(Dose()), -agent.slowest_half_life_h, agent.drug);
         };
         return place(a) < place(b);
     });

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -40,15 +41,17 @@ struct SuitedAgent {
     std::vector<Flag> speaks_for;    ///< suits-longer, suits-no-metabolite, suits-glucuronidated
     /// suits-not-longer, suits-builds-up, suits-liver, suits-hypnotic, crossover-interaction
     std::vector<Flag> speaks_against;
-    std::vector<Flag>
-        known;  ///< suits-fact: what the formulary says of the liver and of older age, with source
+    /// suits-builds-up where this person bears it, suits-finest (or suits-finest-as-diazepam), and
+    /// suits-fact: what the formulary says of the liver and of older age, with its source.
+    std::vector<Flag> known;
+    std::optional<Dose> finest;  ///< the least piece of a tablet or capsule, as diazepam (usual)
 
     bool operator==(const SuitedAgent&) const = default;
 };
 
 /// Every other agent of the formulary with an equivalence, the best suited first: by how little of danger
-/// (liver, interactions) and then of anything speaks against it, then how much for it, then the longer
-/// half-life, then its name. It explains; the clinician chooses.
+/// (liver, interactions) and then of anything speaks against it, then how much for it, then the finer
+/// pieces, then the longer half-life, then its name. It explains; the clinician chooses.
 std::vector<SuitedAgent> suited_agents(const std::string& from, const CrossoverPerson& person,
                                        const Formulary& formulary, const Rules& rules);
 

@@ -28,7 +28,7 @@ std::vector<SuitedAgent> suited(const CrossoverPerson& person) {
 TEST(CrossoverPerson, WhereDiazepamBuildsUpAnAgentWithoutMetabolitesIsExplained) {
     const auto agents = suited({});
     EXPECT_TRUE(has_flag(agent(agents, "diazepam").speaks_for, "suits-longer"));
-    EXPECT_TRUE(has_flag(agent(agents, "diazepam").speaks_against, "suits-builds-up"));
+    EXPECT_TRUE(has_flag(agent(agents, "diazepam").known, "suits-builds-up"));
     EXPECT_TRUE(has_flag(agent(agents, "clonazepam").speaks_for, "suits-no-metabolite"));
     EXPECT_FALSE(has_flag(agent(agents, "clonazepam").speaks_against, "suits-builds-up"));
     EXPECT_TRUE(has_flag(agent(agents, "oxazepam").speaks_against, "suits-not-longer"));
@@ -42,6 +42,29 @@ TEST(CrossoverPerson, WhereDiazepamBuildsUpAnAgentWithoutMetabolitesIsExplained)
               0);
 }
 
+/// Building up speaks against an agent for a person who bears it badly, and is a fact for everybody else.
+TEST(CrossoverPerson, BuildingUpSpeaksAgainstWhereThePersonBearsItBadly) {
+    EXPECT_TRUE(agent(suited({}), "diazepam").speaks_against.empty());
+    for (const char* risk : {"older age", "weak liver", "breathing trouble", "falls", "opioid"}) {
+        CrossoverPerson person;
+        person.risks.answers[risk] = Answer::yes;
+        EXPECT_TRUE(has_flag(agent(suited(person), "diazepam").speaks_against, "suits-builds-up")) << risk;
+        EXPECT_FALSE(has_flag(agent(suited(person), "diazepam").known, "suits-builds-up")) << risk;
+    }
+}
+
+/// Of agents alike in all else the one with the finer pieces comes first: half of a 2 mg tablet of diazepam
+/// is less than any piece of clorazepate or clobazam (strengths and equivalences of the formulary).
+TEST(CrossoverPerson, AmongAgentsAlikeTheFinerPiecesComeFirst) {
+    const auto agents = suited({});
+    ASSERT_TRUE(agent(agents, "diazepam").finest);
+    EXPECT_EQ(*agent(agents, "diazepam").finest, mg("1"));
+    const auto place = [&](const std::string& drug) { return &agent(agents, drug) - agents.data(); };
+    EXPECT_LT(place("diazepam"), place("clorazepate"));
+    EXPECT_LT(place("diazepam"), place("clobazam"));
+    EXPECT_TRUE(has_flag(agent(agents, "clobazam").known, "suits-finest-as-diazepam"));
+}
+
 TEST(CrossoverPerson, WithAWeakLiverGlucuronidatedAgentsComeBeforeDiazepamAndFactsAreQuoted) {
     CrossoverPerson person;
     person.risks.answers["weak liver"] = Answer::yes;
@@ -51,9 +74,12 @@ TEST(CrossoverPerson, WithAWeakLiverGlucuronidatedAgentsComeBeforeDiazepamAndFac
     EXPECT_TRUE(has_flag(agent(agents, "lorazepam").speaks_for, "suits-glucuronidated"));
     EXPECT_TRUE(has_flag(agent(agents, "diazepam").speaks_against, "suits-liver"));
     // Cirrhosis: 105.6 h against 46.6 h (the formulary's source S69).
-    ASSERT_EQ(agent(agents, "diazepam").known.size(), 1U);
-    EXPECT_NE(agent(agents, "diazepam").known[0].args.at("fact").find("105.6"), std::string::npos);
-    EXPECT_FALSE(agent(agents, "diazepam").known[0].args.at("from").empty());
+    const auto& known = agent(agents, "diazepam").known;
+    const auto fact =
+        std::find_if(known.begin(), known.end(), [](const Flag& flag) { return flag.rule == "suits-fact"; });
+    ASSERT_NE(fact, known.end());
+    EXPECT_NE(fact->args.at("fact").find("105.6"), std::string::npos);
+    EXPECT_FALSE(fact->args.at("from").empty());
 }
 
 TEST(CrossoverPerson, AnOtherMedicineIsHeldAgainstTheInteractionsOfTheNewAgent) {

@@ -4,6 +4,7 @@
 #include <QCoreApplication>
 #include <QPlainTextEdit>
 #include <QPushButton>
+#include <algorithm>
 
 #include "controls/buttons.h"
 #include "controls/form.h"
@@ -24,12 +25,33 @@ struct Say {
     Q_DECLARE_TR_FUNCTIONS(PlanDecisions)
 };
 
-QString dose_now(const Workbench& workbench, const PlanBase& base) {
+QString daily_words(const Regimen& regimen) {
     QStringList each;
-    for (const std::string& agent : agents_of(base.now))
-        each << Say::tr("%1 of %2").arg(daily_text(daily_amount(base.now, agent)), to_text(agent));
-    (void)workbench;
+    for (const std::string& agent : agents_of(regimen))
+        each << Say::tr("%1 of %2").arg(daily_text(daily_amount(regimen, agent)), to_text(agent));
     return each.join(QStringLiteral(", "));
+}
+
+QString dose_now(const PlanBase& base) {
+    return daily_words(base.now);
+}
+
+/// What a hold from that day keeps; a step that begins on the very day may have been taken already.
+QString hold_words(const Course& course, const PlanBase& base, Day from) {
+    const Stretch* kept = kept_by_hold(course, from);
+    if (!kept) return Say::tr("Nothing is known of what is taken on the day before.");
+    Regimen regimen;
+    for (const PlannedDose& dose : kept->doses)
+        regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+    QString words = Say::tr("From %1 on, what is taken on the day before stays: %2.")
+                        .arg(full_day(from), daily_words(regimen));
+    const bool begins = base.in_force && std::ranges::any_of(base.in_force->steps, [&](const Step& step) {
+                            return step.status == StepStatus::committed && step.starts == from;
+                        });
+    if (begins)
+        words += Say::tr(" The signed step of that day does not begin. Where it was begun, hold from %1.")
+                     .arg(full_day(from + days(1)));
+    return words;
 }
 
 /// A question with a reason beneath it; the button that commits waits for the reason.
@@ -76,10 +98,9 @@ class ReasonDialog : public QuietDialog {
 bool ask_to_hold(Workbench& workbench, const PlanBase& base, QWidget* parent) {
     ReasonDialog dialog(
         workbench, Say::tr("Hold the dose?"),
-        Say::tr("The dose stays where it is then (today %1). Signed steps that begin later do "
-                "not begin, and their papers no longer hold. Time alone never resumes the "
-                "taper: the hold lasts until a new plan is signed. Supply has to cover it.")
-            .arg(dose_now(workbench, base)),
+        Say::tr("Signed steps of that day and later do not begin, and their papers no longer hold. Time "
+                "alone never resumes the taper: the hold lasts until a new plan is signed. Supply has to "
+                "cover it."),
         parent);
     auto* from = new DayEdit(workbench.texts(), Say::tr("Hold from"));
     auto* review = new DayEdit(workbench.texts(), Say::tr("Review the hold on"));
@@ -95,6 +116,11 @@ bool ask_to_hold(Workbench& workbench, const PlanBase& base, QWidget* parent) {
         review->set_day(last + days(usual));
     });
     add_field(*dialog.body(), Say::tr("Hold from"), from);
+    auto* keeps = new Label(hold_words(workbench.course(), base, base.today), Type::strong);
+    dialog.body()->addWidget(keeps->wrapped());
+    QObject::connect(from, &TypedField::edited, keeps, [&workbench, &base, from, keeps] {
+        if (from->day()) keeps->setText(hold_words(workbench.course(), base, *from->day()));
+    });
     add_field(*dialog.body(), Say::tr("Review the hold on"), review,
               Say::tr("Usually after %1 days.").arg(usual));
     dialog.finish(Say::tr("Hold the dose"));
@@ -104,7 +130,7 @@ bool ask_to_hold(Workbench& workbench, const PlanBase& base, QWidget* parent) {
 
 std::optional<Day> ask_to_go_on(Workbench& workbench, const PlanBase& base, QWidget* parent) {
     QuietDialog dialog(
-        Say::tr("Go on from %1?").arg(dose_now(workbench, base)),
+        Say::tr("Go on from %1?").arg(dose_now(base)),
         Say::tr("The outlook is built anew from the dose in force. Nothing begins by this: the hold lasts "
                 "until you sign the next steps."),
         parent);
@@ -134,7 +160,7 @@ bool ask_for_the_end(Workbench& workbench, const PlanBase& base, ReasonDialog& d
 
 bool ask_to_stay(Workbench& workbench, const PlanBase& base, QWidget* parent) {
     ReasonDialog dialog(
-        workbench, Say::tr("Stay at %1?").arg(dose_now(workbench, base)),
+        workbench, Say::tr("Stay at %1?").arg(dose_now(base)),
         Say::tr("This dose becomes the maintenance dose from today. The steps that were signed or planned "
                 "after it are no longer followed; their papers no longer hold. Less than before is risk "
                 "already lowered. A new taper can be planned from it at any time."),
@@ -143,7 +169,7 @@ bool ask_to_stay(Workbench& workbench, const PlanBase& base, QWidget* parent) {
 }
 
 bool ask_to_end(Workbench& workbench, const PlanBase& base, QWidget* parent) {
-    const QString dose = base.now.doses.empty() ? Say::tr("nothing") : dose_now(workbench, base);
+    const QString dose = base.now.doses.empty() ? Say::tr("nothing") : dose_now(base);
     ReasonDialog dialog(
         workbench, Say::tr("End the plan?"),
         Say::tr("The plan is no longer followed from today. The person goes on with %1: ending a plan is not "
@@ -156,8 +182,7 @@ bool ask_to_end(Workbench& workbench, const PlanBase& base, QWidget* parent) {
 
 std::optional<HandStep> ask_to_go_back_up(Workbench& workbench, const PlanBase& base, QWidget* parent) {
     StepDialog dialog(
-        workbench, *base.in_force, base.begun, base.now,
-        Say::tr("Go back up from %1?").arg(dose_now(workbench, base)),
+        workbench, *base.in_force, base.begun, base.now, Say::tr("Go back up from %1?").arg(dose_now(base)),
         Say::tr("A separate act with its own signature and reason. What it costs, and what else "
                 "could be done:"),
         parent);

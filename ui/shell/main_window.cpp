@@ -122,9 +122,9 @@ QWidget* MainWindow::make_tab_row() {
     row->addWidget(tabs_);
     row->addStretch();
     row->addWidget(saved_);
-    unfold_->setCheckable(true);
     row->addWidget(unfold_);
-    connect(unfold_, &QPushButton::toggled, this, &MainWindow::fit_next);
+    connect(unfold_, &QPushButton::clicked, this, [this] { fold_next(false); });
+    connect(next_, &NextColumn::fold_wanted, this, [this] { fold_next(true); });
     connect(tabs_, &QTabBar::currentChanged, this, &MainWindow::open_tab);
     return holder;
 }
@@ -214,11 +214,18 @@ void MainWindow::fit_next() {
     const bool someone = workbench_.record() != nullptr;
     const bool fold = someone && width() < kRoomForAll && at < makers_.size() && makers_[at].wide;
     const int acts = next_->acts();
-    unfold_->setText(unfold_->isChecked() ? tr("Fold “Next” away")
-                     : acts == 0          ? tr("Next")
-                                          : tr("Next: %1 to do").arg(acts));
-    unfold_->setVisible(fold);
-    next_->setVisible(someone && (!fold || unfold_->isChecked()));
+    unfold_->setText(acts == 0 ? tr("Next") : tr("Next: %1 to do").arg(acts));
+    next_->set_foldable(fold);
+    // One goes before the other comes: both beside each other would widen the window.
+    QWidget* comes = fold && folded_ ? static_cast<QWidget*>(unfold_) : next_;
+    QWidget* goes = comes == next_ ? static_cast<QWidget*>(unfold_) : next_;
+    goes->hide();
+    comes->setVisible(someone);
+}
+
+void MainWindow::fold_next(bool away) {
+    folded_ = away;
+    fit_next();
 }
 
 void MainWindow::resizeEvent(QResizeEvent* event) {
@@ -253,6 +260,7 @@ void MainWindow::open_tab(int at) {
         page = makers_[static_cast<std::size_t>(at)].make(workbench_, stack_);
         stack_->addWidget(page);
     }
+    if (makers_[static_cast<std::size_t>(at)].wide) fit_next();  // room is made before it is taken
     stack_->setCurrentWidget(page);
     fit_next();
 }

@@ -86,6 +86,7 @@ class MainWindow : public QWidget {
     void look_at_list();
     void look_at_the_clock();
     void fit_next();
+    void fold_next(bool away);
 
     Workbench& workbench_;
     std::vector<PageMaker> makers_;
@@ -97,6 +98,7 @@ class MainWindow : public QWidget {
     QStackedWidget* stack_;
     NextColumn* next_;
     QPushButton* unfold_;  ///< brings back what is next where it is folded away
+    bool folded_ = true;   ///< on a wide page, in a narrow window
     SavedNote* saved_;
     FaultPanel* faults_;
     EmptyState* nobody_;

@@ -8,6 +8,7 @@
 
 #include "controls/buttons.h"
 #include "controls/card.h"
+#include "controls/clear_layout.h"
 #include "controls/label.h"
 #include "controls/why.h"
 #include "shell/snooze_dialog.h"
@@ -37,16 +38,6 @@ Meaning meaning_of(Urgency urgency) {
             break;
     }
     return {Tone::selected, Tone::planned};
-}
-
-void clear(QLayout* layout) {
-    while (QLayoutItem* item = layout->takeAt(0)) {
-        if (item->widget()) {
-            item->widget()->hide();
-            item->widget()->deleteLater();
-        }
-        delete item;
-    }
 }
 
 QString people_of(const Supports& supports) {
@@ -146,11 +137,19 @@ NextColumn::NextColumn(Workbench& workbench, QWidget* parent) : QScrollArea(pare
 }
 
 void NextColumn::refresh() {
-    clear(column_);
+    clear_layout(*column_);
     const PatientRecord* record = workbench_.record();
     pages_.clear();
     if (!record) return;
-    column_->addWidget(new Label(tr("Next"), Type::heading));
+    auto* head = new QHBoxLayout;
+    head->addWidget(new Label(tr("Next"), Type::heading));
+    head->addStretch();
+    auto* fold = make_button(tr("Fold away"), ButtonKind::quiet);
+    connect(fold, &QPushButton::clicked, this, &NextColumn::fold_wanted);
+    head->addWidget(fold);
+    fold_ = fold;
+    column_->addLayout(head);
+    fold->setVisible(foldable_);  // once it has its place: it must not be a window of its own
     add_acts(*record);
     add_about(*record);
     column_->addStretch();
@@ -169,6 +168,11 @@ void NextColumn::add_acts(const PatientRecord& record) {
     }
     int number = 0;
     for (const auto& card : cards) column_->addWidget(make_card(card, ++number));
+}
+
+void NextColumn::set_foldable(bool foldable) {
+    foldable_ = foldable;
+    if (fold_) fold_->setVisible(foldable);
 }
 
 int NextColumn::acts() const {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #pragma once
 
+#include <QPointer>
 #include <QScrollArea>
 #include <QStringList>
 
@@ -19,6 +20,11 @@ class NextColumn : public QScrollArea {
     void refresh();
     /// How many things there are to do, each with a way to it.
     int acts() const;
+    /// Whether it can be folded away, to give its room to the page.
+    void set_foldable(bool foldable);
+
+  signals:
+    void fold_wanted();
 
   private:
     void add_acts(const PatientRecord& record);
@@ -30,6 +36,8 @@ class NextColumn : public QScrollArea {
 
     Workbench& workbench_;
     QVBoxLayout* column_;
+    QPointer<QWidget> fold_;  ///< made anew with the column
+    bool foldable_ = false;
     QStringList pages_;  ///< what each numbered act opens
 };
 

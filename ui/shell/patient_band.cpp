@@ -19,6 +19,7 @@ namespace {
 
 constexpr int kBandHeight = 84;
 constexpr int kPillWords = 150;
+constexpr int kPillFrame = 54;  // its mark and its round ends
 constexpr int kLeastName = 176;
 constexpr int kMostName = 340;
 
@@ -44,7 +45,7 @@ class RiskMark : public QWidget {
 PressPill::PressPill(Workbench& workbench, QWidget* parent) : QPushButton(parent), workbench_(workbench) {
     setCursor(Qt::PointingHandCursor);
     setFont(type(Type::strong));
-    setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
+    setSizePolicy(QSizePolicy::Maximum, QSizePolicy::Fixed);
     connect(this, &QPushButton::clicked, this, [this] { show_explanation(workbench_, reason_.flag, this); });
 }
 
@@ -61,8 +62,16 @@ void PressPill::set_reason(const std::optional<Reason>& reason) {
 
 QSize PressPill::sizeHint() const {
     const int words = fontMetrics().horizontalAdvance(text());
-    const bool two_lines = words > kPillWords;
-    return {(two_lines ? kPillWords : words) + 54, two_lines ? 2 * fontMetrics().lineSpacing() + 12 : 38};
+    return {std::min(words, kPillWords) + kPillFrame, 2 * fontMetrics().lineSpacing() + kSpace3};
+}
+
+/// Where the window is narrow the words stand on two lines.
+QSize PressPill::minimumSizeHint() const {
+    int longest = 0;
+    for (const QString& word : text().split(u' '))
+        longest = std::max(longest, fontMetrics().horizontalAdvance(word));
+    const int half = fontMetrics().horizontalAdvance(text()) / 2 + longest / 2;
+    return {std::min(std::max(longest, half) + kPillFrame, sizeHint().width()), sizeHint().height()};
 }
 
 void PressPill::paintEvent(QPaintEvent*) {
@@ -208,13 +217,15 @@ void PatientBand::show_dose(const Course& course) {
     dose_->setAccessibleName(tr("Today's dose: %1 %2").arg(dose_->text(), drug));
     QString all = drug;
     const auto agents = agents_of(*course.today);
-    if (agents.size() > 1) all = tr("%1, and %2 more").arg(drug).arg(agents.size() - 1);
+    for (const std::string& agent : agents)
+        if (agent != course.drug)
+            all += tr(" + %1 %2").arg(text_of(daily_amount(*course.today, agent)), to_text(agent));
     drug_->setText(off ? drug : tr("%1 a day").arg(all));
     drug_->setMinimumWidth(drug_->fontMetrics().horizontalAdvance(all) + kSpace4);  // the agent is never cut
     QStringList doses;
     for (const DoseTime& each : course.today->doses) {
         const QString amount = tr("%1 at %2").arg(text_of(each.amount), text_of(each.at));
-        doses << (each.drug == course.drug ? amount : tr("%1 %2").arg(to_text(each.drug), amount));
+        doses << (agents.size() == 1 ? amount : tr("%1 %2").arg(to_text(each.drug), amount));
     }
     // A dose never breaks over two lines.
     for (QString& each : doses) each.replace(u' ', QChar::Nbsp);

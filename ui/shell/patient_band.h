@@ -20,6 +20,7 @@ class PressPill : public QPushButton {
     /// Nothing, or a steady reason, hides the pill.
     void set_reason(const std::optional<Reason>& reason);
     QSize sizeHint() const override;
+    QSize minimumSizeHint() const override;
 
   protected:
     void paintEvent(QPaintEvent* event) override;
