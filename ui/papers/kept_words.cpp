@@ -9,7 +9,8 @@ namespace evenfall::ui {
 namespace {
 
 constexpr QChar kNoBreak(0x00A0);
-constexpr qsizetype kLongWord = 12;  // letters of a word that may stand alone on a last line
+constexpr qsizetype kLongWord = 12;   // letters of a word that may stand alone on a last line
+constexpr qsizetype kShortWords = 6;  // letters of several words that may not: "a day"
 
 /// Makes every space inside what the pattern finds a no-break space.
 void join(QString& text, const QRegularExpression& phrase) {
@@ -76,11 +77,12 @@ QString with_words_kept(const QString& text, double width,
 }
 
 QString without_lone_word(const QString& text, const QString& line_before, const QString& last_line) {
-    const QString word = last_line.trimmed();
-    if (word.size() > kLongWord || word.contains(u' ')) return text;
-    const qsizetype at = text.lastIndexOf(u' ', text.size() - 1 - word.size());
-    const qsizetype left = line_before.trimmed().lastIndexOf(u' ');
-    if (at <= 0 || left < line_before.trimmed().size() - left + word.size()) return text;
+    const QString last = last_line.trimmed();
+    if (last.size() > (last.contains(u' ') ? kShortWords : kLongWord)) return text;
+    const QString before = line_before.trimmed();
+    const qsizetype at = text.lastIndexOf(u' ', text.size() - 1 - last.size());
+    const qsizetype left = before.lastIndexOf(u' ');
+    if (at <= 0 || left < before.size() - left + last.size()) return text;
     QString joined = text;
     joined[at] = kNoBreak;
     return joined;

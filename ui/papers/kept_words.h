@@ -16,9 +16,9 @@ QString with_words_kept(const QString& text, double width,
 /// The same with nothing joined but numbers and their units: what even the narrowest column keeps together.
 QString with_units_kept(const QString& text);
 
-/// Where the last line of a text set so is one short word: the text with its last two words joined, so that
-/// the last line has two. Otherwise, or where that would leave less on the line before than on the last, the
-/// text as it is.
+/// Where the last line of a text set so is one short word, or two very short ones: the text with the word
+/// before them joined to them, so that the last line has more. Otherwise, or where that would leave less on
+/// the line before than on the last, the text as it is.
 QString without_lone_word(const QString& text, const QString& line_before, const QString& last_line);
 
 }  // namespace evenfall::ui

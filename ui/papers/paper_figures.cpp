@@ -58,12 +58,20 @@ void paint_stairs(QPainter& painter, const DoseChart& chart, const ChartFrame& f
     }
 }
 
+/// Words of the legend with the line that they explain.
+std::string on_one_line(const std::string& words) {
+    std::string kept;
+    for (const char each : words) kept += each == ' ' ? std::string("\u00A0") : std::string(1, each);
+    return kept;
+}
+
 }  // namespace
 
 void PaperSetter::set_content(const DoseChart& chart, Glue glue) {
     if (chart.stairs.size() < 2 || chart.to <= chart.stairs.front().from) return;
-    const PaperText title =
-        text(chart.title + ": " + chart.agreed + " ———   " + chart.outlook + " – – –", plain(), width_);
+    const PaperText title = text(chart.title + ": " + on_one_line(chart.agreed + " ———") + "   " +
+                                     on_one_line(chart.outlook + " – – –"),
+                                 plain(), width_);
     const double axis = style_.text * 5.2;
     const double height = title.height() + style_.text * (style_.tight ? kTightChart : kChart);
     std::vector<std::pair<double, PaperText>> amounts;

@@ -299,21 +299,32 @@ class TableSetter {
     Atoms atoms_;
 };
 
-/// The columns' widths: what begins a row on one line where the others leave room for it.
+/// The widest of what begins the rows, each without so many of its last words.
+double width_of_firsts(const Table& table, const PaperStyle& style, int without) {
+    const PaperText::Face bold{style.text, true, kPaperInk};
+    double widest = 0;
+    for (const Group& group : table.groups)
+        for (const Row& row : group.rows)
+            for (const std::string& line : row.front().strong) {
+                QString words = paper_string(line);
+                for (int i = 0; i < without; ++i) words.truncate(words.lastIndexOf(u' '));
+                widest = std::max(widest, PaperText(words, bold, 1e5).natural_width());
+            }
+    return widest + 2 * kPad + 1;
+}
+
+/// The columns' widths: what begins a row on one line, or but for its last word (the year), where the others
+/// leave room for it.
 std::vector<double> widths_of(const Table& table, const PaperStyle& style, double width) {
     std::vector<double> shares;
     for (const Column& column : table.columns) shares.push_back(column.share);
     const std::vector<double> least = least_column_widths(table, style);
-    std::vector<double> one_line = least;
-    const PaperText::Face bold{style.text, true, kPaperInk};
-    for (const Group& group : table.groups)
-        for (const Row& row : group.rows)
-            for (const std::string& line : row.front().strong)
-                one_line.front() =
-                    std::max(one_line.front(),
-                             PaperText(paper_string(line), bold, 1e5).natural_width() + 2 * kPad + 1);
-    const std::vector<double> widths = shared_widths(width, one_line, shares);
-    return widths.empty() ? shared_widths(width, least, shares) : widths;
+    for (const int without : {0, 1}) {
+        std::vector<double> wide = least;
+        wide.front() = std::max(wide.front(), width_of_firsts(table, style, without));
+        if (std::vector<double> widths = shared_widths(width, wide, shares); !widths.empty()) return widths;
+    }
+    return shared_widths(width, least, shares);
 }
 
 /// The table as it is, or without its column for notes where that would be too narrow to write in.

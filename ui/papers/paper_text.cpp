@@ -83,7 +83,11 @@ PaperText::PaperText(const QString& text, const Face& face, double width) : colo
     const QString set = layout_->text();
     const QStringList now = lines();
     const QString kept = without_lone_word(set, now.at(now.size() - 2), now.back());
-    if (kept == set || measure(kept.mid(kept.lastIndexOf(u' ') + 1)) > width) return;
+    const QStringList words_kept = kept.split(u' ');
+    if (kept == set || std::ranges::any_of(words_kept, [&](const QString& word) {
+            return word.contains(QChar(0x00A0)) && measure(word) > width;
+        }))
+        return;
     layout_->setText(kept);
     break_into_lines(face.size, width);
 }

@@ -16,6 +16,8 @@ constexpr double kEdge = 20;     // points that most printers cannot reach
 constexpr double kTouch = 1.0;   // points by which boxes may touch
 constexpr double kEmpty = 0.22;  // of the room of a page: less is a nearly empty page
 constexpr std::size_t kFewLines = 3;
+constexpr double kThin = 18 * 1.1;  // points of a line of 18-point type from its ascent to its descent
+constexpr qsizetype kLong = 4;      // letters of a word that is surely longer than it is high
 constexpr qsizetype kBetween = 80;  // characters of headings between the parts of a step
 
 QString plain(QString text) {
@@ -193,6 +195,15 @@ struct Checker {
         return content;
     }
 
+    /// Words below 18 points on a page of large print, upright or turned.
+    void small_words() {
+        if (!large) return;
+        for (std::size_t i = 0; i < pages.size(); ++i)
+            for (const PageWord& word : content_of(i))
+                if (word.text.size() >= kLong && std::min(word.box.width(), word.box.height()) < kThin)
+                    say(i, QStringLiteral("is small: ") + word.text);
+    }
+
     void empty_pages() {
         for (std::size_t i = 0; i < pages.size(); ++i) {
             const auto content = content_of(i);
@@ -341,6 +352,7 @@ std::vector<std::string> layout_faults(const papers::Document& document, const Q
     checker.broken_words();
     checker.empty_pages();
     checker.broken_steps(file);
+    checker.small_words();
     checker.parted_units(file);
     checker.lone_headings(file);
     checker.pages_without_day(file);

@@ -328,6 +328,77 @@ TEST_F(PaperPdf, AManyTimesADayPlanOfAnyAgentIsLegibleOrRefused) {
     }
 }
 
+/// A page of explanations before days that would all stand on the next one.
+papers::Document explained_days(int lines) {
+    papers::Document document;
+    document.title = "Days";
+    document.footer.page = "Page {page} of {pages}";
+    document.blocks.push_back({papers::Heading{"First part"}, false});
+    document.blocks.push_back({papers::PageBreak{}, false});
+    document.blocks.push_back({papers::Heading{"Day by day"}, true});
+    document.blocks.push_back(
+        {papers::Notice{"Never stop suddenly", std::vector<std::string>(10, "A line said twice")}, true,
+         true});
+    document.blocks.push_back(
+        {papers::List{std::vector<std::string>(static_cast<std::size_t>(lines), "A sign"), false}, false});
+    papers::Table table{{{"Day", {}}, {"Morning", "08:00"}}, {{{"Step 1"}, "Step 1 goes on", {}}}};
+    for (int day = 1; day <= 14; ++day) {
+        papers::Cell date;
+        date.strong = {"Day " + std::to_string(day)};
+        papers::Cell dose;
+        dose.lines = {"5 mg"};
+        table.groups.front().rows.push_back({date, dose});
+    }
+    document.blocks.push_back({std::move(table), false});
+    return document;
+}
+
+TEST_F(PaperPdf, AHangUpPageHoldsADayAndLeavesOutWhatIsSpareForIt) {
+    const PaperOptions large{PaperSize::letter, true};
+    const QString roomy = text_of_pdf(write(explained_days(1), large), 2);
+    EXPECT_TRUE(roomy.contains(QStringLiteral("A line said twice")));
+    EXPECT_TRUE(roomy.contains(QStringLiteral("Day 1"))) << roomy.toStdString();
+    const QString crowded = text_of_pdf(write(explained_days(15), large), 2);
+    EXPECT_FALSE(crowded.contains(QStringLiteral("A line said twice")));
+    EXPECT_TRUE(crowded.contains(QStringLiteral("Never stop suddenly")));
+    EXPECT_TRUE(crowded.contains(QStringLiteral("A sign")));
+    EXPECT_TRUE(crowded.contains(QStringLiteral("Day 1"))) << crowded.toStdString();
+}
+
+TEST_F(PaperPdf, ANoteUnderATableStandsOnThePageOfItsLastRows) {
+    for (int lines = 0; lines < 30; ++lines) {
+        papers::Document document;
+        document.title = "Fills";
+        document.footer.page = "Page {page} of {pages}";
+        for (int i = 0; i < lines; ++i) document.blocks.push_back({papers::Paragraph{"Filler"}, false});
+        papers::Cell fill;
+        fill.strong = {"Last row"};
+        papers::Table table;
+        table.columns.push_back({"Fill", {}});
+        table.groups.push_back({});
+        table.groups.back().rows.push_back({fill});
+        document.blocks.push_back({std::move(table), true});
+        document.blocks.push_back({papers::List{{"Held: what it means."}, false}, false});
+        const QString file = write(document, {PaperSize::a4, true});
+        for (int page = 1; page <= PaperPainter::set(document, {PaperSize::a4, true}).value().page_count();
+             ++page) {
+            const QString text = text_of_pdf(file, page);
+            EXPECT_EQ(text.contains(QStringLiteral("Last row")), text.contains(QStringLiteral("Held:")))
+                << lines;
+        }
+    }
+}
+
+TEST_F(PaperPdf, ADiaryKeepsItsRoomForNotesHoweverManyColumnsItHas) {
+    for (const PaperOptions& options : kEveryOption)
+        for (const char* language : {"en", "es"}) {
+            const papers::Document document = made(Paper::diary, papers::every_risk(), language);
+            const QString text = text_of_pdf(write(document, options));
+            EXPECT_TRUE(text.contains(language == std::string("en") ? QStringLiteral("Notes")
+                                                                    : QStringLiteral("Notas")));
+        }
+}
+
 TEST_F(PaperPdf, AFileThatIsThereIsNotWrittenOver) {
     const papers::Document document = made(Paper::caution, papers::two_steps());
     const QString file = folder_.filePath(QStringLiteral("there.pdf"));

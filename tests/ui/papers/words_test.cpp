@@ -59,6 +59,8 @@ TEST(KeptWords, ALastLineOfOneShortWordTakesTheWordBeforeIt) {
     };
     EXPECT_EQ(joined("all doses added up", "all doses added ", "up"), "all doses added_up");
     EXPECT_EQ(joined("all doses added up", "all doses ", "added up"), "all doses added up");
+    EXPECT_EQ(joined("from Monday: diazepam 9 mg a day", "from Monday: diazepam 9 mg ", "a day"),
+              "from Monday: diazepam 9 mg_a day");
     EXPECT_EQ(joined("one word alone", "one word ", "alone"), "one word alone") << "less would be left";
     EXPECT_EQ(joined("so much of dissatisfaction", "so much of ", "dissatisfaction"),
               "so much of dissatisfaction");
