@@ -24,7 +24,8 @@ QString stretch_name(const Stretch& stretch) {
         case Stretch::Kind::before:
             return Say::tr("Before the taper");
         case Stretch::Kind::hold:
-            return Say::tr("Hold on step %1").arg(stretch.step);
+            return stretch.step > 0 ? Say::tr("Hold on step %1").arg(stretch.step)
+                                    : Say::tr("Hold before the first step");
         case Stretch::Kind::off:
             return Say::tr("OFF");
         default:

@@ -179,12 +179,7 @@ void CrossoverDialog::show_ways(const Result<std::vector<CrossoverPlan>>& ways) 
     if (!ways) return show_faults(ways.faults());
     ways_ = *ways;
     if (ways_.size() > kMostWays) ways_.resize(kMostWays);
-    state_->setText(ways_.empty()
-                        ? tr("No way across was found.")
-                        : tr("%1 ways, the evenest first. A slow agent dips whatever one does: there is "
-                             "no pass mark. The dip is read at the least diazepam and fast clearing, the "
-                             "overshoot at the most diazepam and slow clearing.")
-                              .arg(ways_.size()));
+    if (ways_.empty()) state_->setText(tr("No way across was found."));
     show_cards();
 }
 
@@ -224,6 +219,13 @@ void CrossoverDialog::show_cards() {
     if (!against.empty()) show_flags(*against_, against, tr("First: what speaks against crossing here"));
     const bool shown = against.empty() || heard_;
     all_the_same_->setVisible(!shown);
+    if (!ways_.empty())
+        state_->setText(shown
+                            ? tr("%1 ways, the evenest first. A slow agent dips whatever one does: there is "
+                                 "no pass mark. The dip is read at the least diazepam and fast clearing, "
+                                 "the overshoot at the most diazepam and slow clearing.")
+                                  .arg(ways_.size())
+                            : tr("The ways across wait until this was read."));
     care_->setVisible(shown && !care.empty());
     if (!care.empty()) show_flags(*care_, care, tr("On the way across"));
     if (shown)
