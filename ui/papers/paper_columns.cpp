@@ -40,6 +40,20 @@ void widen(std::vector<double>& least, const Row& row, const PaperStyle& style, 
         least[i] = std::max(least[i], least_of(row[i], style, led) + 2 * kCellPad + 1);
 }
 
+/// The widest of what begins the rows, each without so many of its last words.
+double width_of_firsts(const Table& table, const PaperStyle& style, int without) {
+    const PaperText::Face bold{style.text, true, kPaperInk};
+    double widest = 0;
+    for (const Group& group : table.groups)
+        for (const Row& row : group.rows)
+            for (const std::string& line : row.front().strong) {
+                QString words = paper_string(line);
+                for (int i = 0; i < without; ++i) words.truncate(words.lastIndexOf(u' '));
+                widest = std::max(widest, PaperText(words, bold, 1e5).natural_width());
+            }
+    return widest + 2 * kCellPad + 1;
+}
+
 }  // namespace
 
 double tick_box_side(const PaperStyle& style) {
@@ -80,6 +94,18 @@ std::vector<double> shared_widths(double width, const std::vector<double>& least
         }
         if (all_wide) return widths;
     }
+}
+
+std::vector<double> table_widths(const Table& table, const PaperStyle& style, double width) {
+    std::vector<double> shares;
+    for (const Column& column : table.columns) shares.push_back(column.share);
+    const std::vector<double> least = least_column_widths(table, style);
+    for (const int without : {0, 1}) {
+        std::vector<double> wide = least;
+        wide.front() = std::max(wide.front(), width_of_firsts(table, style, without));
+        if (std::vector<double> widths = shared_widths(width, wide, shares); !widths.empty()) return widths;
+    }
+    return shared_widths(width, least, shares);
 }
 
 }  // namespace evenfall::ui

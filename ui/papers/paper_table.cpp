@@ -299,40 +299,12 @@ class TableSetter {
     Atoms atoms_;
 };
 
-/// The widest of what begins the rows, each without so many of its last words.
-double width_of_firsts(const Table& table, const PaperStyle& style, int without) {
-    const PaperText::Face bold{style.text, true, kPaperInk};
-    double widest = 0;
-    for (const Group& group : table.groups)
-        for (const Row& row : group.rows)
-            for (const std::string& line : row.front().strong) {
-                QString words = paper_string(line);
-                for (int i = 0; i < without; ++i) words.truncate(words.lastIndexOf(u' '));
-                widest = std::max(widest, PaperText(words, bold, 1e5).natural_width());
-            }
-    return widest + 2 * kPad + 1;
-}
-
-/// The columns' widths: what begins a row on one line, or but for its last word (the year), where the others
-/// leave room for it.
-std::vector<double> widths_of(const Table& table, const PaperStyle& style, double width) {
-    std::vector<double> shares;
-    for (const Column& column : table.columns) shares.push_back(column.share);
-    const std::vector<double> least = least_column_widths(table, style);
-    for (const int without : {0, 1}) {
-        std::vector<double> wide = least;
-        wide.front() = std::max(wide.front(), width_of_firsts(table, style, without));
-        if (std::vector<double> widths = shared_widths(width, wide, shares); !widths.empty()) return widths;
-    }
-    return shared_widths(width, least, shares);
-}
-
 /// The table as it is, or without its column for notes where that would be too narrow to write in.
 Table without_narrow_spare(const Table& table, const PaperStyle& style, double width) {
     const auto spare = std::ranges::find_if(table.columns, &Column::spare);
     if (spare == table.columns.end()) return table;
     const auto at = spare - table.columns.begin();
-    const std::vector<double> widths = widths_of(table, style, width);
+    const std::vector<double> widths = table_widths(table, style, width);
     if (!widths.empty() && widths[static_cast<std::size_t>(at)] >= kLeastSpare * style.text) return table;
     Table without = table;
     without.columns.erase(without.columns.begin() + at);
@@ -351,7 +323,7 @@ Table without_narrow_spare(const Table& table, const PaperStyle& style, double w
 Atoms table_atoms(const Table& table, const PaperStyle& style, double width) {
     const Table shown = without_narrow_spare(table, style, width);
     Atoms stacked = TableSetter(shown, style, width, {}).set();
-    std::vector<double> widths = widths_of(shown, style, width);
+    std::vector<double> widths = table_widths(shown, style, width);
     if (widths.empty()) return stacked;
     Atoms beside = TableSetter(shown, style, width, std::move(widths)).set();
     return height_of(stacked) < (style.large ? kLargeLower : kMuchLower) * height_of(beside) ? stacked
