@@ -75,14 +75,16 @@ std::optional<Resources> load_resources(std::string_view language) {
     Formulary formulary;
     Rules rules;
     Texts texts;
+    Scales scales;
     loaded(Texts::load(folder, language), texts, faults);
     loaded(load_formulary(folder / "formulary.json"), formulary, faults);
     loaded(Rules::load(folder / "rules.json"), rules, faults);
+    loaded(load_scales(folder / "scales.json"), scales, faults);
     if (!faults.empty()) {
         print_faults(faults, texts);
         return std::nullopt;
     }
-    return Resources{std::move(formulary), std::move(rules), std::move(texts)};
+    return Resources{std::move(formulary), std::move(rules), std::move(texts), std::move(scales)};
 }
 
 LocalTime machine_time() {

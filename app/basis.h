@@ -8,6 +8,7 @@
 #include "app/exit_code.h"
 #include "exchange/case.h"
 #include "formulary/formulary.h"
+#include "response/scales.h"
 #include "rules/rules.h"
 #include "rules/texts.h"
 
@@ -18,6 +19,7 @@ struct Resources {
     Formulary formulary;
     Rules rules;
     Texts texts;
+    Scales scales;
 };
 
 /// Loads the resources, or says on standard error what is wrong with them.

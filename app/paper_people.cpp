@@ -40,10 +40,9 @@ Resources laid_over(const Resources& shipped, const ClinicRecord& clinic) {
 
 PaperPerson person_of(const PatientRecord& record, const Clinic& clinic, const Resources& in_force,
                       const Zone& zone, LocalTime now, std::string name, std::string made_by) {
-    static const auto scales = load_scales(resources_folder() / "scales.json");
     PaperPerson person{std::move(name), record.person ? record.person->value.language : "en",
                        papers::source_from_record(record, clinic, in_force.formulary, in_force.rules,
-                                                  scales ? *scales : Scales{}, day_of(now))};
+                                                  in_force.scales, day_of(now))};
     papers::take_check(person.source, record, in_force.rules, zone, now, usual_judged_days(in_force.rules));
     person.source.made_by = std::move(made_by);
     return person;
@@ -138,7 +137,7 @@ Exit visit_case(const std::string& named, const PeopleAsked& asked, const Resour
     const auto record = lying->desk.record(lying->patient);
     if (!record) return Exit::our_fault;
     const Desk& desk = lying->desk;
-    const Resources in_force{desk.formulary(), desk.rules(), {}};
+    const Resources in_force{desk.formulary(), desk.rules(), {}, resources.scales};
     const PaperPerson person =
         person_of(**record, desk.clinic(), in_force, source->given.zone, source->given.as_of, source->name,
                   source->given.prescriber ? source->given.prescriber->name : std::string());

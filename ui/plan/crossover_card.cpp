@@ -14,7 +14,7 @@
 namespace evenfall::ui {
 namespace {
 
-constexpr int kCardWidth = 226;
+constexpr int kCardWidth = 218;
 
 struct Say {
     Q_DECLARE_TR_FUNCTIONS(CrossoverCard)
