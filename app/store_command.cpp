@@ -68,7 +68,7 @@ Exit check_paper(Store& store, const std::string& typed, const Texts& texts) {
             continue;
         }
         const PatientRecord record = fold_patient(patient, *events);
-        const auto standing = papers::standing_of(record, *paper, day_of(machine_time()), zone);
+        const auto standing = papers::standing_of(record, *paper, zone);
         if (standing.state == papers::PaperState::unknown || !record.person) continue;
         if (const auto noted = store.note_opened(patient); !noted) return leave(noted, texts);
         std::cout << paper->code << ", " << papers::printable(record.person->value.reference) << ": "

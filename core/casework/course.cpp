@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 
+#include "planning/by_hand.h"
 #include "units/zone.h"
 
 namespace evenfall {
@@ -44,13 +45,22 @@ std::optional<Day> end_of_hold(const Entry<HoldStarted>& hold, const PatientReco
     return hold.value.from;
 }
 
+/// Whether a hold that was written later begins no later than the plan: then no step of it begins. What
+/// follows is in the plan that ended the hold.
+bool kept_back_whole(const Entry<PlanCommitted>& plan, const PatientRecord& record) {
+    return std::ranges::any_of(record.holds, [&](const Entry<HoldStarted>& hold) {
+        return hold.stamp.clock > plan.stamp.clock && hold.value.from <= start_of(plan);
+    });
+}
+
 std::vector<Setting> settings_of(const PatientRecord& record) {
     std::vector<Setting> settings;
     for (const auto& regimen : record.regimens)
         settings.push_back({regimen.value.regimen.from, &regimen, nullptr, nullptr});
     for (std::size_t i = 0; i < record.plans.size(); ++i)
-        if (const auto& plan = record.plans[i];
-            !plan.value.plan.steps.empty() && !replaced_before_it_began(record.plans, i))
+        if (const auto& plan = record.plans[i]; !plan.value.plan.steps.empty() &&
+                                                !replaced_before_it_began(record.plans, i) &&
+                                                !kept_back_whole(plan, record))
             settings.push_back({start_of(plan), nullptr, &plan, nullptr});
     for (const auto& hold : record.holds)
         if (const auto until = end_of_hold(hold, record); !until || *until > hold.value.from)
@@ -79,6 +89,10 @@ void cut_at(std::vector<Stretch>& stretches, Day day) {
     if (!stretches.empty() && (!stretches.back().to || *stretches.back().to > day)) stretches.back().to = day;
 }
 
+bool is_agreed(const Step& step) {
+    return step.status == StepStatus::committed;
+}
+
 /// A step of a plan as a stretch; `drug` is whose daily amount it tells.
 Stretch stretch_of(const Step& step, const std::string& drug, bool of_the_plan) {
     Stretch stretch;
@@ -92,11 +106,8 @@ Stretch stretch_of(const Step& step, const std::string& drug, bool of_the_plan) 
     stretch.doses = step.doses;
     stretch.flags = step.flags;
     stretch.percent_of_last = step.percent_of_last;
+    stretch.agreed = is_agreed(step);
     return stretch;
-}
-
-bool is_agreed(const Step& step) {
-    return step.status == StepStatus::committed;
 }
 
 /// The steps of a commitment. A step that was not signed never begins by itself: where the outlook is
@@ -132,12 +143,19 @@ void keep_dose(std::vector<Stretch>& stretches, Day from, Stretch::Kind kind) {
     stretches.push_back(std::move(held));
 }
 
+/// A hold keeps back the step of its own day; the end of a plan keeps the dose of its day. Neither lets an
+/// outlook begin; what was recorded as taken from that day on stays.
+bool is_kept_back(const Stretch& stretch, const Setting& setting) {
+    const bool begins_then = stretch.step > 0 && stretch.from == setting.from;
+    return !stretch.agreed || stretch.from > setting.from || (setting.hold && begins_then);
+}
+
 std::vector<Stretch> stretches_of(const PatientRecord& record, const std::string& drug, Day today) {
     std::vector<Stretch> stretches;
     for (const Setting& setting : settings_of(record)) {
         if (setting.hold || setting.ended) {
             std::vector<Stretch> until = stretches;
-            cut_at(until, setting.from);
+            std::erase_if(until, [&](const Stretch& s) { return is_kept_back(s, setting); });
             if (until.empty()) continue;
             std::vector<Stretch> after;
             if (setting.until)
@@ -273,13 +291,22 @@ std::string drug_of(const PatientRecord& record) {
 
 /// The agent that is taken while the plan's own has not begun: a crossover is signed and starts next week, or
 /// was held before its first stage. Empty where the plan's agent is taken, or was and is OFF.
-std::string agent_before_the_plans(const Course& course) {
+std::string agent_before_the_plans(const Course& course, const PatientRecord& record) {
     if (!course.current) return {};
     const Stretch& now = course.stretches[*course.current];
     if (now.kind == Stretch::Kind::off || !now.daily.is_zero()) return {};
-    const auto taken =
-        std::ranges::find_if(now.doses, [](const PlannedDose& dose) { return !dose.amount.is_zero(); });
-    return taken == now.doses.end() ? std::string() : taken->drug;
+    // Of several the one that the plan takes down: another goes on beside it.
+    const auto* plan = plan_in_force(record);
+    const int stages = plan ? crossover_stages(plan->value.plan) : 0;
+    std::string first;
+    for (const PlannedDose& dose : now.doses) {
+        if (dose.amount.is_zero()) continue;
+        if (first.empty()) first = dose.drug;
+        if (stages == 0) break;
+        const Step& last = plan->value.plan.steps[static_cast<std::size_t>(stages) - 1];
+        if (daily_of(last.doses, dose.drug) < daily_of(now.doses, dose.drug)) return dose.drug;
+    }
+    return first;
 }
 
 void take_stretches(Course& course, const PatientRecord& record, const Formulary& formulary, Day today) {
@@ -298,8 +325,29 @@ bool is_kept_back(const Step& step, const std::optional<HoldStarted>& hold) {
 const Stretch* kept_by_hold(const Course& course, Day from) {
     const Stretch* kept = nullptr;
     for (const Stretch& stretch : course.stretches)
-        if (stretch.from < from) kept = &stretch;
+        if (stretch.agreed && (stretch.from < from || (stretch.from == from && stretch.step == 0)))
+            kept = &stretch;
     return kept;
+}
+
+bool nothing_is_taken(const Course& course) {
+    return course.today && std::ranges::all_of(course.today->doses,
+                                               [](const DoseTime& dose) { return dose.amount.is_zero(); });
+}
+
+std::optional<HoldStarted> open_hold(const PatientRecord& record) {
+    std::optional<HoldStarted> open;
+    if (record.plan_ended) return open;
+    for (const auto& hold : record.holds) {
+        if (!record.plans.empty() && record.plans.back().stamp.clock > hold.stamp.clock) continue;
+        HoldStarted joined = hold.value;
+        if (open) {
+            joined.from = std::min(joined.from, open->from);
+            joined.review_on = std::max(joined.review_on, open->review_on);
+        }
+        open = std::move(joined);
+    }
+    return open;
 }
 
 const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record) {
@@ -322,7 +370,7 @@ Course derive_course(const PatientRecord& record, const Formulary& formulary, co
     Course course;
     course.drug = drug_of(record);
     take_stretches(course, record, formulary, today);
-    if (std::string taken = agent_before_the_plans(course); !taken.empty()) {
+    if (std::string taken = agent_before_the_plans(course, record); !taken.empty()) {
         course.drug = std::move(taken);
         take_stretches(course, record, formulary, today);
     }

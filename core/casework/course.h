@@ -23,6 +23,7 @@ struct Stretch {
     std::vector<PlannedDose> doses;
     std::vector<Flag> flags;
     Share percent_of_last;
+    bool agreed = true;  ///< false: of the outlook
 
     bool operator==(const Stretch&) const = default;
 };
@@ -72,10 +73,16 @@ struct Course {
 Course derive_course(const PatientRecord& record, const Formulary& formulary, const Rules& rules,
                      LocalTime as_of);
 
+/// The hold that no signature has followed, begun or not: of several (two laptops) from the first day of any
+/// until the last review. Empty where the plan has ended.
+std::optional<HoldStarted> open_hold(const PatientRecord& record);
 /// Whether a hold keeps a signed step back: one that begins on its first day, or later.
 bool is_kept_back(const Step& step, const std::optional<HoldStarted>& hold);
-/// What a hold from a day on would keep: the last stretch that began before that day, or null.
+/// What a hold from a day on would keep: the dose of the day before, or of a regimen that was recorded for
+/// that day. Never an outlook. Null where nothing is known.
 const Stretch* kept_by_hold(const Course& course, Day from);
+/// Whether nothing of any agent is taken today. An agent that came off beside one that goes on is not OFF.
+bool nothing_is_taken(const Course& course);
 
 /// The plan in force, or null: the last commitment unless the plan has ended.
 const Entry<PlanCommitted>* plan_in_force(const PatientRecord& record);

@@ -26,7 +26,7 @@ struct Looking {
     std::optional<Day> last_call() const;
     /// Whether a planned contact lies ahead, or was due and has not been met.
     bool contact_is_planned() const;
-    bool is_off() const { return course.current && course.daily_today.is_zero(); }
+    bool is_off() const { return nothing_is_taken(course); }
     void add(Urgency urgency, std::string rule, Args args = {});
 };
 

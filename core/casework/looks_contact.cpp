@@ -105,7 +105,7 @@ void look_at_contact(Looking& looking) {
 }
 
 void look_at_silence(Looking& looking) {
-    if (!looking.course.current || looking.course.daily_today.is_zero()) return;
+    if (!looking.course.current || looking.is_off()) return;
     Day heard = looking.last_call().value_or(Day::min());
     if (!looking.course.taken.empty()) heard = std::max(heard, looking.course.taken.back().day);
     if (heard == Day::min() || heard >= looking.days_ago("nothing-heard", "days")) return;

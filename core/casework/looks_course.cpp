@@ -52,8 +52,9 @@ void look_at_supply(Looking& looking) {
 }
 
 void look_at_hold(Looking& looking) {
-    if (!looking.course.on_hold || looking.record.holds.empty()) return;
-    const Day review = looking.record.holds.back().value.review_on;
+    const auto hold = open_hold(looking.record);
+    if (!looking.course.on_hold || !hold) return;
+    const Day review = hold->review_on;
     if (review <= looking.today())
         looking.add(Urgency::today, "hold-ended", {{"on", print_day(review)}});
     else if (review <= looking.today() + days(looking.rules().whole("hold-ends", "days")))

@@ -95,7 +95,7 @@ std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course
         acts.push_back({Act::read_medicines, Urgency::this_week, {"naloxone-open", {}, {}}});
     // Nothing presses only where nothing else is to be done.
     if (acts.size() > 1) std::erase_if(acts, [](const NextAct& each) { return each.act == Act::none; });
-    const bool off = course.current && course.daily_today.is_zero();
+    const bool off = nothing_is_taken(course);
     if (record.monitoring.empty() && !off && casework::monitoring_is_a_note(record, ground.rules))
         acts.push_back({Act::record_test, Urgency::steady, {"monitoring-never", {}, {}}});
     std::ranges::stable_sort(acts, {}, &NextAct::urgency);

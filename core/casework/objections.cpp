@@ -90,9 +90,10 @@ class Objector {
         const auto* plan = plan_in_force(record_);
         if (!plan) return;
         const Course course = derive_course(record_, formulary_, rules_, as_of_);
-        if (daily_amount(regimen, course.drug) > course.daily_today)
-            object("going-back-up", {{"from", print_dose(course.daily_today)},
-                                     {"to", print_dose(daily_amount(regimen, course.drug))}});
+        const Regimen today = course.today.value_or(Regimen{});
+        for (const std::string& agent : agents_of(regimen))
+            if (const Dose was = daily_amount(today, agent), is = daily_amount(regimen, agent); is > was)
+                return object("going-back-up", {{"from", print_dose(was)}, {"to", print_dose(is)}});
     }
 
     template <class T>

@@ -28,13 +28,6 @@ void take_agents(PlanBase& base) {
 
 }  // namespace
 
-std::optional<HoldStarted> open_hold(const PatientRecord& record) {
-    if (record.holds.empty() || record.plan_ended) return std::nullopt;
-    const auto& hold = record.holds.back();
-    const bool signed_since = !record.plans.empty() && record.plans.back().stamp.clock > hold.stamp.clock;
-    return signed_since ? std::nullopt : std::optional(hold.value);
-}
-
 std::optional<PlanBase> plan_base(const PatientRecord& record, const Course& course, Day today) {
     PlanBase base;
     base.today = today;

@@ -29,9 +29,6 @@ struct PlanBase {
 /// Nothing where no regimen is recorded yet, or where nothing is taken any more.
 std::optional<PlanBase> plan_base(const PatientRecord& record, const Course& course, Day today);
 
-/// The last hold, unless a plan was signed after it: time alone never resumes a taper.
-std::optional<HoldStarted> open_hold(const PatientRecord& record);
-
 /// The first day on which the next reduction can be, when so many signed steps are kept: after the kept ones,
 /// and not before today. In a hold: after its review, where that is still to come.
 Day first_free_day(const PlanBase& base, int keep);

@@ -285,7 +285,7 @@ std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen) {
 }
 
 std::string code_of_version(const EventId& plan, std::optional<Day> held_from) {
-    return paper_code(held_from ? plan + "|held " + print_day(*held_from) : plan);
+    return paper_code(held_from ? plan + "|held from " + print_day(*held_from) : plan);
 }
 
 std::string code_of(const PaperSource& source) {

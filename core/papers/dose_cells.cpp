@@ -64,7 +64,9 @@ bool is_cut(const PaperDesk& desk, const Step& step) {
 Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
     const Wording& say = desk.say;
     Cell name;
-    name.strong = {say("schedule-step", {{"number", std::to_string(step.step->number)}})};
+    name.strong = {step.step->number > 0
+                       ? say("schedule-step", {{"number", std::to_string(step.step->number)}})
+                       : say("schedule-step-before")};
     name.lines.push_back(say("schedule-step-from", {{"date", say.short_date(step.from)}}));
     if (step.held)
         name.lines.push_back(say("schedule-step-held", {{"date", say.short_date(step.last)}}));

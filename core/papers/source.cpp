@@ -36,16 +36,6 @@ void take_person(PaperSource& source, const PatientRecord& record) {
             source.tracked_items.push_back(item);
 }
 
-/// The hold that is in force: begun, and not made void by a later commitment. Time alone never resumes a
-/// taper.
-std::optional<HoldStarted> hold_in_force(const PatientRecord& record, const Entry<PlanCommitted>& plan,
-                                         Day as_of) {
-    if (record.holds.empty()) return std::nullopt;
-    const Entry<HoldStarted>& hold = record.holds.back();
-    if (hold.value.from > as_of || plan.stamp.clock > hold.stamp.clock) return std::nullopt;
-    return hold.value;
-}
-
 /// The last schedule that went out and is not the one being made.
 void take_replaced(PaperSource& source, const PatientRecord& record) {
     const std::string code = code_of(source);
@@ -91,6 +81,25 @@ void take_pieces(PaperSource& source, const PatientRecord& record, const PieceWe
         for (PlannedDose& dose : step.doses)
             if (dose.drug != plan.request.drug) dose = *other++;
     }
+}
+
+/// Where a hold began before any step, the papers tell what goes on until its review, as a step of its own.
+void take_held_start(PaperSource& source) {
+    if (!source.plan || !source.hold) return;
+    Plan& plan = *source.plan;
+    const bool any = std::ranges::any_of(plan.steps, [&](const Step& step) {
+        return step.status == StepStatus::committed && !is_kept_back(step, source.hold);
+    });
+    if (any || source.before.empty()) return;
+    Step held;
+    held.number = 0;
+    held.starts = std::min(source.as_of, source.hold->from) - std::chrono::days(1);
+    held.days = 1;  // the hold makes it last
+    held.status = StepStatus::committed;
+    held.doses = source.before;
+    for (const PlannedDose& dose : held.doses)
+        if (dose.drug == plan.request.drug) held.daily += dose.amount;
+    plan.steps.insert(plan.steps.begin(), std::move(held));
 }
 
 /// What the course tells: an opioid that was entered as a medicine, whatever the risk screen says, and what
@@ -160,11 +169,12 @@ PaperSource source_from_record(const PatientRecord& record, const Clinic& clinic
         source.plan = plan->value.plan;
         source.plan_id = plan->id;
         source.prescriber = plan->value.signed_by;
-        source.hold = hold_in_force(record, *plan, as_of);
+        source.hold = open_hold(record);
     }
     take_replaced(source, record);
     take_from_course(source, record, rules);
     take_pieces(source, record, PieceWeights::from(rules));
+    take_held_start(source);
     take_reported(source, record, rules, scales);
     take_supply(source, record, rules);
     return source;

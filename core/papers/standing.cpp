@@ -23,17 +23,19 @@ Day day_of_stamp(const Stamp& stamp, const Zone& zone) {
 }
 
 /// The signed plans in order, each followed by the holds that began under it.
-std::vector<Version> versions_of(const PatientRecord& record, Day as_of, const Zone& zone) {
+std::vector<Version> versions_of(const PatientRecord& record, const Zone& zone) {
     std::vector<Version> versions;
     for (std::size_t i = 0; i < record.plans.size(); ++i) {
         const auto& plan = record.plans[i];
         versions.push_back({code_of_version(plan.id, std::nullopt), plan.id, day_of_stamp(plan.stamp, zone)});
+        std::optional<Day> held_from;
         for (const auto& hold : record.holds) {
             const bool later =
                 i + 1 < record.plans.size() && hold.stamp.clock > record.plans[i + 1].stamp.clock;
-            if (hold.stamp.clock < plan.stamp.clock || later || hold.value.from > as_of) continue;
-            versions.push_back({code_of_version(plan.id, hold.value.from), plan.id,
-                                std::max(hold.value.from, day_of_stamp(hold.stamp, zone))});
+            if (hold.stamp.clock < plan.stamp.clock || later) continue;
+            held_from = std::min(held_from.value_or(hold.value.from), hold.value.from);
+            versions.push_back(
+                {code_of_version(plan.id, *held_from), plan.id, day_of_stamp(hold.stamp, zone)});
         }
     }
     return versions;
@@ -41,8 +43,8 @@ std::vector<Version> versions_of(const PatientRecord& record, Day as_of, const Z
 
 }  // namespace
 
-PaperStanding standing_of(const PatientRecord& record, const MarkText& paper, Day as_of, const Zone& zone) {
-    const std::vector<Version> versions = versions_of(record, as_of, zone);
+PaperStanding standing_of(const PatientRecord& record, const MarkText& paper, const Zone& zone) {
+    const std::vector<Version> versions = versions_of(record, zone);
     PaperStanding standing;
     const bool ended = !plan_in_force(record);
     if (!ended && !versions.empty()) standing.current_code = versions.back().code;
@@ -84,10 +86,10 @@ std::string standing_in_words(const PaperStanding& standing, const Wording& say)
     return say("standing-unknown");
 }
 
-std::vector<IssuedPaper> issued_papers(const PatientRecord& record, Day as_of, const Zone& zone) {
+std::vector<IssuedPaper> issued_papers(const PatientRecord& record, const Zone& zone) {
     std::vector<IssuedPaper> papers;
     for (const auto& issued : record.papers)
-        papers.push_back({issued.value, standing_of(record, {issued.value.code, {}}, as_of, zone)});
+        papers.push_back({issued.value, standing_of(record, {issued.value.code, {}}, zone)});
     std::reverse(papers.begin(), papers.end());
     return papers;
 }

@@ -29,9 +29,9 @@ struct PaperStanding {
     bool operator==(const PaperStanding&) const = default;
 };
 
-/// How a paper stands on a day. Its versions are the signed plans, each of them again with every hold that
-/// began under it. `zone` says on which day something was signed.
-PaperStanding standing_of(const PatientRecord& record, const MarkText& paper, Day as_of, const Zone& zone);
+/// How a paper stands. Its versions are the signed plans, each of them again with every hold that was written
+/// under it, begun or not: the paper tells of days to come. `zone` says on which day something was signed.
+PaperStanding standing_of(const PatientRecord& record, const MarkText& paper, const Zone& zone);
 
 /// A standing as a sentence with what to do ("This paper was replaced on 4 Jan 2027. …").
 std::string standing_in_words(const PaperStanding& standing, const Wording& say);
@@ -45,6 +45,6 @@ struct IssuedPaper {
 };
 
 /// Every paper that is noted as gone out, the latest first.
-std::vector<IssuedPaper> issued_papers(const PatientRecord& record, Day as_of, const Zone& zone);
+std::vector<IssuedPaper> issued_papers(const PatientRecord& record, const Zone& zone);
 
 }  // namespace evenfall::papers

@@ -24,6 +24,12 @@ bool has(const RiskScreen& risks, const char* risk) {
     return answer != risks.answers.end() && answer->second == Answer::yes;
 }
 
+/// What was not asked may be.
+bool may_be(const RiskScreen& risks, const char* risk) {
+    const auto answer = risks.answers.find(risk);
+    return answer == risks.answers.end() || answer->second != Answer::no;
+}
+
 /// Lower case, letters and digits kept, everything else a space, one at each end.
 std::string plain(const std::string& text) {
     std::string out = " ";
@@ -87,10 +93,10 @@ class Judge {
             agent.speaks_against.push_back({"suits-not-longer", args, {}});
     }
 
-    /// Every agent that lasts builds up: it speaks against one only where this person bears that badly.
+    /// Every agent that lasts builds up: it speaks against one only where this person may bear that badly.
     void judge_metabolites(const Drug& drug, SuitedAgent& agent) const {
         const bool borne_badly =
-            std::ranges::any_of(kBornBadlyBy, [&](const char* risk) { return has(person_.risks, risk); });
+            std::ranges::any_of(kBornBadlyBy, [&](const char* risk) { return may_be(person_.risks, risk); });
         auto& said = borne_badly ? agent.speaks_against : agent.known;
         const double long_lived = rules_.number("suits-builds-up", "hours");
         bool active = false;

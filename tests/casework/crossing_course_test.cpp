@@ -8,6 +8,7 @@
 #include "casework/plan_base.h"
 #include "papers/common.h"
 #include "papers/source.h"
+#include "papers/steps.h"
 #include "planning/by_hand.h"
 #include "rules/texts.h"
 
@@ -111,6 +112,23 @@ class CrossingCourseTest : public testing::Test {
         EXPECT_EQ(papers::regimen_on_issue(source).doses, now.today->doses) << print_day(on);
     }
 
+    /// The sheet's row of a day has the doses of that day, and the pharmacy is told how to make them.
+    void expect_sheet_agrees(Day on) {
+        const auto source = papers::source_from_record(
+            *desk_->record(patient_).value(), desk_->clinic(), desk_->formulary(), desk_->rules(),
+            load_scales(resources_folder() / "scales.json").value(), on);
+        const auto steps = papers::firm_steps(source);
+        const auto row = std::ranges::find_if(
+            steps, [&](const papers::FirmStep& step) { return step.from <= on && on <= step.last; });
+        ASSERT_NE(row, steps.end()) << print_day(on);
+        Regimen sheet;
+        for (const PlannedDose& dose : row->step->doses)
+            sheet.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+        EXPECT_EQ(sheet.doses, course(on).today->doses) << print_day(on);
+        ASSERT_TRUE(source.supply) << print_day(on);
+        EXPECT_FALSE(source.supply->fills.empty());
+    }
+
     std::unique_ptr<Desk> desk_;
     PatientId patient_;
 };
@@ -141,13 +159,84 @@ TEST_F(CrossingCourseTest, AHoldFromTheDayOfAStageKeepsWhatWasTakenBefore) {
     for (const int after : {0, 1, 7, 8, 30}) expect_papers_agree(kFirstStage + days(after));
 }
 
+/// From before the first stage until after the second, entered on the day or the day before.
 TEST_F(CrossingCourseTest, PapersAndCourseAgreeWheneverTheHoldBegins) {
-    for (const int after : {1, 6, 7, 8}) {
-        SetUp();
-        write(kFirstStage + days(after),
-              {HoldStarted{kFirstStage + days(after), kFirstStage + days(after + 14), "a hard week"}});
-        for (const int later : {0, 1, 10}) expect_papers_agree(kFirstStage + days(after + later));
+    for (const int from : {-3, -1, 0, 1, 6, 7, 8})
+        for (const int entered_before : {0, 1}) {
+            SCOPED_TRACE(from);
+            SetUp();
+            const Day first = kFirstStage + days(from);
+            write(first - days(entered_before), {HoldStarted{first, first + days(14), "a hard week"}});
+            for (const int later : {0, 1, 5, 10, 13}) {
+                const Day on = first + days(later);
+                EXPECT_TRUE(course(on).on_hold) << print_day(on);
+                expect_papers_agree(on);
+                expect_sheet_agrees(on);
+            }
+        }
+}
+
+/// Two laptops hold before they meet: the earlier first day and the later review count.
+TEST_F(CrossingCourseTest, OfTwoHoldsTheEarlierBeginsForWindowAndPaper) {
+    write(kFirstStage + days(1), {HoldStarted{kFirstStage + days(7), kFirstStage + days(30), "one laptop"}});
+    write(kFirstStage + days(1), {HoldStarted{kFirstStage + days(2), kFirstStage + days(16), "the other"}});
+    const auto hold = open_hold(*desk_->record(patient_).value());
+    ASSERT_TRUE(hold);
+    EXPECT_EQ(hold->from, kFirstStage + days(2));
+    EXPECT_EQ(hold->review_on, kFirstStage + days(30));
+    for (const int later : {2, 7, 8, 20}) {
+        expect_papers_agree(kFirstStage + days(later));
+        expect_sheet_agrees(kFirstStage + days(later));
     }
+}
+
+/// What is recorded as taken from the day of a hold on is what is held.
+TEST_F(CrossingCourseTest, ARegimenOfTheHoldsOwnDayIsHeld) {
+    Regimen less = before();
+    less.doses.pop_back();
+    write(kToday, {RegimenRecorded{{kToday, less}, Use::scheduled}});
+    write(kToday, {HoldStarted{kToday, kToday + days(14), "one dose fewer is enough"}});
+    EXPECT_EQ(course(kToday).daily_today, Dose::milligrams(1));
+    EXPECT_EQ(course(kFirstStage + days(3)).daily_today, Dose::milligrams(1));
+}
+
+/// An outlook is nothing that a hold could keep.
+TEST_F(CrossingCourseTest, AHoldNeverKeepsAnOutlook) {
+    const Course now = course(kFirstStage);
+    const Stretch* kept = kept_by_hold(now, kFirstStage + days(100));
+    ASSERT_NE(kept, nullptr);
+    EXPECT_TRUE(kept->agreed);
+    write(kFirstStage, {HoldStarted{kFirstStage + days(100), kFirstStage + days(120), "a journey"}});
+    EXPECT_EQ(course(kFirstStage + days(101)).today->doses, [&] {
+        Regimen held;
+        for (const PlannedDose& dose : kept->doses)
+            held.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+        return held.doses;
+    }());
+}
+
+TEST_F(CrossingCourseTest, EveryAgentThatRisesIsGoingBackUp) {
+    Regimen more = before();
+    more.doses[0].amount = Dose::milligrams(1);
+    Regimen other = before();
+    other.doses.push_back({{23 * 60}, "diazepam", Dose::milligrams(5), "", ""});
+    for (const Regimen& regimen : {more, other}) {
+        const auto objections =
+            desk_->objections(patient_, RegimenRecorded{{kToday, regimen}, Use::scheduled}, noon(kToday));
+        EXPECT_TRUE(std::ranges::any_of(
+            objections, [](const Objection& each) { return each.flag.rule == "going-back-up"; }));
+    }
+}
+
+/// One agent came off, another goes on: nothing that is said to who came off is said here.
+TEST_F(CrossingCourseTest, WhoTakesAnotherAgentIsNotOff) {
+    Regimen other;
+    other.doses = {{{22 * 60}, "temazepam", Dose::milligrams(15), "", ""}};
+    Course off = course(kToday);
+    off.today = Regimen{};
+    EXPECT_TRUE(nothing_is_taken(off));
+    off.today = other;
+    EXPECT_FALSE(nothing_is_taken(off));
 }
 
 /// The line in the list draws one scale: a crossover is neither a rise nor a stop.

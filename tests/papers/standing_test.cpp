@@ -37,8 +37,8 @@ PatientRecord one_plan() {
     return record;
 }
 
-PaperStanding told(const PatientRecord& record, const std::string& code, Day as_of = day_at(2027, 3, 1)) {
-    return standing_of(record, {code, {}}, as_of, kZone);
+PaperStanding told(const PatientRecord& record, const std::string& code) {
+    return standing_of(record, {code, {}}, kZone);
 }
 
 TEST(PaperStanding, OfTheLastSignedVersionIsCurrent) {
@@ -59,17 +59,17 @@ TEST(PaperStanding, IsReplacedFromTheDayOfTheNextSignature) {
     EXPECT_EQ(told(record, code_of_plan('c')).state, PaperState::current);
 }
 
-TEST(PaperStanding, IsReplacedByAHoldFromItsFirstDay) {
+/// A paper tells of days to come: once a hold from tomorrow is written, today's sheet is an old one.
+TEST(PaperStanding, IsReplacedByAHoldAsSoonAsItIsWritten) {
     PatientRecord record = one_plan();
     const Day from = day_at(2027, 1, 20);
     record.holds.push_back(
         {"hold", stamp_at(day_at(2027, 1, 19), 15), HoldStarted{from, day_at(2027, 2, 3), "hard weeks"}});
-    EXPECT_EQ(told(record, code_of_plan('a'), day_at(2027, 1, 19)).state, PaperState::current);
-    const PaperStanding old = told(record, code_of_plan('a'), from);
+    const PaperStanding old = told(record, code_of_plan('a'));
     EXPECT_EQ(old.state, PaperState::replaced);
-    EXPECT_EQ(old.since, from);
+    EXPECT_EQ(old.since, day_at(2027, 1, 19));
     EXPECT_EQ(old.current_code, code_of_version(plan_id('a'), from));
-    EXPECT_EQ(told(record, old.current_code, from).state, PaperState::current);
+    EXPECT_EQ(told(record, old.current_code).state, PaperState::current);
 }
 
 TEST(PaperStanding, OfAnEndedPlanHoldsNoMore) {
@@ -85,8 +85,7 @@ TEST(PaperStanding, OfACodeThatNoVersionHasIsUnknown) {
     EXPECT_EQ(told(one_plan(), code_of_plan('f')).state, PaperState::unknown);
     EXPECT_EQ(told(PatientRecord{}, code_of_plan('a')).state, PaperState::unknown);
     // A mark whose code is ours and whose plan is not.
-    EXPECT_EQ(standing_of(one_plan(), {code_of_plan('a'), plan_id('f')}, day_at(2027, 3, 1), kZone).state,
-              PaperState::unknown);
+    EXPECT_EQ(standing_of(one_plan(), {code_of_plan('a'), plan_id('f')}, kZone).state, PaperState::unknown);
 }
 
 TEST(PaperStanding, OfASignatureThatWasTakenBackIsReplaced) {
@@ -97,7 +96,7 @@ TEST(PaperStanding, OfASignatureThatWasTakenBackIsReplaced) {
     const PaperStanding standing = told(record, code_of_plan('f'));
     EXPECT_EQ(standing.state, PaperState::replaced);
     EXPECT_EQ(standing.went_out, day_at(2027, 1, 3));
-    const auto issued = issued_papers(record, day_at(2027, 3, 1), kZone);
+    const auto issued = issued_papers(record, kZone);
     ASSERT_EQ(issued.size(), 1u);
     EXPECT_EQ(issued.front().standing, standing);
 }

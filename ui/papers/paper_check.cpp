@@ -63,8 +63,8 @@ void PaperCheck::refresh() {
         delete item;
     }
     const PatientRecord* record = workbench_.record();
-    const auto issued = record ? papers::issued_papers(*record, workbench_.today(), Zone::of_machine())
-                               : std::vector<papers::IssuedPaper>{};
+    const auto issued =
+        record ? papers::issued_papers(*record, Zone::of_machine()) : std::vector<papers::IssuedPaper>{};
     const papers::Wording say(workbench_.texts(), {});
     for (std::size_t i = 0; i < std::min(kMostListed, issued.size()); ++i) {
         const auto& paper = issued[i];
@@ -106,7 +106,7 @@ QString PaperCheck::told(const papers::MarkText& paper) {
     const PatientRecord* record = workbench_.record();
     if (!record) return {};
     const papers::Wording say(workbench_.texts(), {});
-    const auto standing = papers::standing_of(*record, paper, workbench_.today(), Zone::of_machine());
+    const auto standing = papers::standing_of(*record, paper, Zone::of_machine());
     if (standing.state == papers::PaperState::unknown) return told_of_others(paper);
     std::string words = papers::standing_in_words(standing, say);
     if (standing.went_out)
@@ -120,7 +120,7 @@ QString PaperCheck::told_of_others(const papers::MarkText& paper) {
     for (const PatientId& patient : workbench_.desk().patients()) {
         const auto record = workbench_.desk().record(patient);
         if (!record || !(*record)->person || patient == workbench_.patient()) continue;
-        const auto standing = papers::standing_of(**record, paper, workbench_.today(), Zone::of_machine());
+        const auto standing = papers::standing_of(**record, paper, Zone::of_machine());
         if (standing.state == papers::PaperState::unknown) continue;
         return QString::fromStdString(texts.text(
             "standing-other-person", {{"reference", papers::printable((*record)->person->value.reference)}}));

@@ -33,10 +33,10 @@ QString words_of(Standing standing) {
 }
 
 /// How a paper that went out stands now, by the entry that says it went out.
-std::map<EventId, QString> standings_of_papers(const PatientRecord& record, Day today) {
+std::map<EventId, QString> standings_of_papers(const PatientRecord& record) {
     std::map<EventId, QString> words;
     for (const auto& issued : record.papers) {
-        const auto standing = papers::standing_of(record, {issued.value.code, {}}, today, Zone::of_machine());
+        const auto standing = papers::standing_of(record, {issued.value.code, {}}, Zone::of_machine());
         words[issued.id] =
             standing.state == papers::PaperState::current ? QObject::tr("counts: current paper")
             : standing.state == papers::PaperState::ended ? QObject::tr("counts: paper no longer holds")
@@ -77,7 +77,7 @@ class LinesSection : public RecordSection {
   protected:
     void load(const PatientRecord& record) override {
         lines_.assign(record.lines.rbegin(), record.lines.rend());
-        const auto papers = standings_of_papers(record, workbench().today());
+        const auto papers = standings_of_papers(record);
         table_->setRowCount(static_cast<int>(lines_.size()));
         for (int row = 0; row < table_->rowCount(); ++row) {
             const HistoryLine& line = lines_[static_cast<std::size_t>(row)];

@@ -181,6 +181,7 @@ int NextColumn::acts() const {
 }
 
 void NextColumn::go_to(int number) {
+    if (!isEnabled()) return;  // nothing answers beneath the cover
     if (number <= pages_.size() && !pages_[number - 1].isEmpty())
         emit workbench_.page_wanted(pages_[number - 1]);
 }

@@ -211,16 +211,21 @@ void PatientBand::show_dose(const Course& course) {
         drug_->setText(tr("what is taken is not recorded yet"));
         return times_->setText({});
     }
-    const QString drug = to_text(course.drug);
-    const bool off = course.daily_today.is_zero();
-    dose_->setText(off ? tr("OFF") : text_of(course.daily_today));
+    const auto agents = agents_of(*course.today);
+    const bool off = nothing_is_taken(course);
+    // An agent that came off beside one that goes on is not the dose.
+    const bool one_is_off = !off && course.daily_today.is_zero();
+    const std::string first = one_is_off ? agents.front() : course.drug;
+    const QString drug = to_text(first);
+    dose_->setText(off ? tr("OFF") : text_of(daily_amount(*course.today, first)));
     dose_->setAccessibleName(tr("Today's dose: %1 %2").arg(dose_->text(), drug));
     QString all = drug;
-    const auto agents = agents_of(*course.today);
     for (const std::string& agent : agents)
-        if (agent != course.drug)
+        if (agent != first)
             all += tr(" + %1 %2").arg(text_of(daily_amount(*course.today, agent)), to_text(agent));
-    drug_->setText(off ? drug : tr("%1 a day").arg(all));
+    if (!off) all = tr("%1 a day").arg(all);
+    if (one_is_off) all += tr(" · %1 OFF").arg(to_text(course.drug));
+    drug_->setText(all);
     drug_->setMinimumWidth(drug_->fontMetrics().horizontalAdvance(all) + kSpace4);  // the agent is never cut
     QStringList doses;
     for (const DoseTime& each : course.today->doses) {
