@@ -177,12 +177,12 @@ struct PageBreak {
 using Content = std::variant<Heading, Paragraph, Notice, List, Sides, KeyValues, Mark, Table, Signature, Grid,
                              DoseChart, PageBreak>;
 
-/// A part of a paper. `with_next`: stands on the same page as what follows. `spare`: said elsewhere on the
-/// paper too, and left out where a page would hold little else; of a notice the title stays.
+/// A part of a paper. `with_next`: stands on the same page as what follows. `may_end`: stands at the end of
+/// the paper where the page of its place would hold no row of a table with it.
 struct Block {
     Content content;
     bool with_next = false;
-    bool spare = false;
+    bool may_end = false;
 
     bool operator==(const Block&) const = default;
 };

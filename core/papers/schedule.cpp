@@ -197,13 +197,6 @@ Notice notice_of(const PaperDesk& desk) {
                                          {"crisis", printable(desk.source.clinic.crisis_number)}})}};
 }
 
-/// The same for the sheet that hangs on its own.
-Notice short_notice_of(const PaperDesk& desk) {
-    Notice notice = notice_of(desk);
-    notice.lines.erase(notice.lines.begin());
-    return notice;
-}
-
 /// What the sheet on the wall needs to be read alone: its signs, and what holds after its last day.
 List how_to_read(const PaperDesk& desk) {
     const Wording& say = desk.say;
@@ -220,7 +213,7 @@ List how_to_read(const PaperDesk& desk) {
     return list;
 }
 
-/// What its heads and dates say as well: when nothing is taken, and until when it holds.
+/// When nothing is taken, and until when it holds.
 List when_it_holds(const PaperDesk& desk) {
     const Wording& say = desk.say;
     std::vector<std::string> times;
@@ -261,14 +254,15 @@ Document make_schedule(const PaperDesk& desk) {
     add(document, prescriber_lines(desk, say("schedule-sign")));
     add(document, PageBreak{});
     add(document, Heading{begun(say("schedule-days-heading", {{"agent", agents_in_words(desk)}})), 1}, true);
-    add(document, short_notice_of(desk), true);
-    document.blocks.back().spare = true;
+    // What this part needs to be safe is said in it: it is read alone. The notice stands before its days.
+    add(document, notice_of(desk), true);
     add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
     if (List holds = when_it_holds(desk); !holds.items.empty()) {
         add(document, std::move(holds));
-        document.blocks.back().spare = true;
+        document.blocks.back().may_end = true;
     }
     add(document, how_to_read(desk));
+    document.blocks.back().may_end = true;
     add(document, day_table(desk));
     return document;
 }

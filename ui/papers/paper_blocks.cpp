@@ -163,24 +163,28 @@ void PaperSetter::set_content(const Signature& signature, Glue glue) {
     std::vector<Line> lines;
     std::vector<double> rows;
     double height = 0;
+    // Of an odd number the first stands alone: signature and date stay beside each other.
+    const std::size_t alone = signature.lines.size() % 2;
     for (const auto& [label, filled] : signature.lines) {
-        if (lines.size() % 2 == 0) rows.push_back(style_.text * 3.1);
+        if (lines.size() < alone || (lines.size() + alone) % 2 == 0) rows.push_back(style_.text * 3.1);
         lines.push_back({text(label, plain(), half - 20), text(filled, bold(), half - 20)});
         rows.back() = std::max(rows.back(), lines.back().filled.height() + lines.back().label.height() + 6);
     }
     for (const double row : rows) height += row;
     add(
         height,
-        [lines, rows, half](QPainter& painter, const QPointF& at) {
+        [lines, rows, half, alone](QPainter& painter, const QPointF& at) {
             double top = at.y();
             for (std::size_t i = 0; i < lines.size(); ++i) {
-                const QPointF corner(at.x() + half * static_cast<double>(i % 2), top);
-                const double rule = rows[i / 2] - lines[i].label.height() - 2;
+                const bool right = i >= alone && (i + alone) % 2 == 1;
+                const double row = rows[(i + alone) / 2];
+                const QPointF corner(at.x() + (right ? half : 0), top);
+                const double rule = row - lines[i].label.height() - 2;
                 lines[i].filled.paint(painter, corner + QPointF(0, rule - lines[i].filled.height()));
                 painter.setPen(QPen(kPaperInk, 0.8));
                 painter.drawLine(corner + QPointF(0, rule), corner + QPointF(half - 20, rule));
                 lines[i].label.paint(painter, corner + QPointF(0, rule + 1));
-                if (i % 2 == 1) top += rows[i / 2];
+                if (right || i < alone) top += row;
             }
         },
         glue);

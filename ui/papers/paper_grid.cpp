@@ -13,13 +13,14 @@ using namespace papers;
 namespace {
 
 constexpr double kPad = 2;
-constexpr double kLine = 1.27;           // of the size of type
-constexpr double kTightLines = 0.75;     // of the room to write in, where a page would not hold the grid
-constexpr double kLeastToWrite = 30;     // points of a column that is filled in by hand
-constexpr double kMostBefore = 0.25;     // of the width, for what stands before a row
-constexpr double kMostOnOneLine = 0.32;  // the same where that keeps it on one line
-constexpr double kMostToAsk = 0.62;      // of the width, for a question beside its answer
-constexpr double kSmallBox = 0.4;        // of a page's height: a grid below it stands on one page
+constexpr double kLine = 1.27;             // of the size of type
+constexpr double kTightLines = 0.75;       // of the room to write in, where a page would not hold the grid
+constexpr double kLeastToWrite = 30;       // points of a column that is filled in by hand
+constexpr double kNotes = 30 / 25.4 * 72;  // points of a column for notes
+constexpr double kMostBefore = 0.25;       // of the width, for what stands before a row
+constexpr double kMostOnOneLine = 0.32;    // the same where that keeps it on one line
+constexpr double kMostToAsk = 0.62;        // of the width, for a question beside its answer
+constexpr double kSmallBox = 0.4;          // of a page's height: a grid below it stands on one page
 
 /// The heads of a grid, set into its columns: across, or turned where words would break.
 struct Heads {
@@ -51,7 +52,8 @@ std::vector<double> least_widths(const Grid& grid, double width, const PaperText
                                  double text_size, bool one_line) {
     std::vector<double> least;
     for (const Column& column : grid.columns)
-        least.push_back(longest_word(head_of(column), head) + 2 * kPad + 1);
+        least.push_back(
+            std::max(column.spare ? kNotes : 0, longest_word(head_of(column), head) + 2 * kPad + 1));
     least.front() = std::max(least.front(), least_first(grid, width, text_size, one_line));
     return least;
 }
@@ -75,7 +77,7 @@ PaperText turned_head(const Column& column, const PaperText::Face& face, qsizety
 
 /// Heads turned by a quarter, on one or two lines each; those that begin the rows stand upright.
 Heads turned_heads(const Grid& grid, double width, const PaperText::Face& face, double least_first,
-                   qsizetype most_lines) {
+                   qsizetype most_lines, double notes) {
     Heads heads;
     heads.turned = true;
     std::vector<double> least;
@@ -86,8 +88,8 @@ Heads turned_heads(const Grid& grid, double width, const PaperText::Face& face, 
         const double along = first ? set.height() : set.natural_width();
         const double across = first ? set.natural_width() + 1 : set.height();
         heads.height = std::max(heads.height, along + 2 * kPad);
-        least.push_back(
-            std::max(across + 2 * kPad, first ? least_first : std::min(kLeastToWrite, width / 40)));
+        const double to_write = column.spare ? notes : std::min(kLeastToWrite, width / 40);
+        least.push_back(std::max(across + 2 * kPad, first ? least_first : to_write));
     }
     heads.widths = shared_widths(width, least, shares_of(grid));
     return heads;
@@ -100,9 +102,19 @@ Heads heads_of(const Grid& grid, double width, const PaperText::Face& face, doub
     heads.widths =
         shared_widths(width, least_widths(grid, width, face, text_size, one_line), shares_of(grid));
     if (heads.widths.empty()) {
-        for (const auto& [lines, whole] : {std::pair(2, true), {2, one_line}, {1, one_line}})
+        struct Manner {
+            int lines;
+            bool whole;
+            double notes;
+        };
+        for (const auto& [lines, whole, notes] : {Manner{2, true, kNotes},
+                                                  {2, one_line, kNotes},
+                                                  {1, one_line, kNotes},
+                                                  {1, false, kNotes},
+                                                  {1, one_line, kLeastToWrite}})
             if (heads.widths.empty())
-                heads = turned_heads(grid, width, face, least_first(grid, width, text_size, whole), lines);
+                heads =
+                    turned_heads(grid, width, face, least_first(grid, width, text_size, whole), lines, notes);
         if (heads.widths.empty())
             heads.widths.assign(grid.columns.size(), width / static_cast<double>(grid.columns.size()));
         return heads;

@@ -3,6 +3,7 @@
 
 #include <QPainter>
 #include <algorithm>
+#include <functional>
 #include <utility>
 #include <variant>
 
@@ -13,19 +14,16 @@ namespace evenfall::ui {
 
 namespace {
 
-/// What stays of a paper where its pages are needed for their rows.
-papers::Document without_spare(papers::Document document) {
-    for (papers::Block& block : document.blocks)
-        if (auto* notice = std::get_if<papers::Notice>(&block.content); notice && block.spare) {
-            notice->lines.clear();
-            block.spare = false;
-        }
-    std::erase_if(document.blocks, [](const papers::Block& block) { return block.spare; });
+/// The paper with what may stand at its end there, where its pages are needed for their rows.
+papers::Document with_the_rest_last(papers::Document document) {
+    const auto last =
+        std::ranges::stable_partition(document.blocks, std::logical_not(), &papers::Block::may_end);
+    if (last.begin() != document.blocks.begin()) std::prev(last.begin())->with_next = true;
     return document;
 }
 
-bool has_spare(const papers::Document& document) {
-    return std::ranges::any_of(document.blocks, &papers::Block::spare);
+bool has_what_may_end(const papers::Document& document) {
+    return std::ranges::any_of(document.blocks, &papers::Block::may_end);
 }
 
 bool has_boxes(const papers::Document& document) {
@@ -60,10 +58,10 @@ Result<PaperPainter> PaperPainter::set(const papers::Document& document, const P
     if (!paper_font_available()) return Fault{"paper-font-missing", {}, {{"font", kPaperFont}}};
     auto whole = best(document, options);
     if (!whole) return Fault{"paper-does-not-fit", {}, {}};
-    if (pages_without_row(whole->pages_) == 0 || !has_spare(document)) return std::move(*whole);
-    auto less = best(without_spare(document), options);
-    const bool better = less && pages_without_row(less->pages_) < pages_without_row(whole->pages_);
-    return std::move(better ? *less : *whole);
+    if (pages_without_row(whole->pages_) == 0 || !has_what_may_end(document)) return std::move(*whole);
+    auto moved = best(with_the_rest_last(document), options);
+    const bool better = moved && pages_without_row(moved->pages_) < pages_without_row(whole->pages_);
+    return std::move(better ? *moved : *whole);
 }
 
 bool PaperPainter::set_pages() {

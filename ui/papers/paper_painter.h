@@ -18,8 +18,8 @@ namespace evenfall::ui {
 /// A paper set on pages: one painting for preview, PDF and printer.
 class PaperPainter {
   public:
-    /// Loosely where that takes no page more than tightly; without what is spare where a page would be taken
-    /// up by it alone. Faults: `paper-font-missing`, `paper-does-not-fit`.
+    /// Loosely where that takes no page more than tightly; with what may stand at the end there where a page
+    /// would hold no row for it. Faults: `paper-font-missing`, `paper-does-not-fit`.
     static Result<PaperPainter> set(const papers::Document& document, const PaperOptions& options);
 
     int page_count() const { return static_cast<int>(pages_.size()); }

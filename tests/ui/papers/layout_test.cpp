@@ -10,6 +10,8 @@
 #include "papers/caseload.h"
 #include "papers/papers.h"
 #include "papers/sample.h"
+#include "papers/steps.h"
+#include "papers/wording.h"
 #include "papers/write_pdf.h"
 #include "ui/papers/page_words.h"
 
@@ -76,6 +78,7 @@ class PaperLayout : public testing::Test {
         if (!written) return true;
         for (const std::string& fault : layout_faults(*document, file, way.options.large_print))
             ADD_FAILURE() << name << ": " << fault;
+        if (paper == Paper::schedule) hangs_alone(*document, source, way, file, name);
         const std::size_t pages = words_of_pages(file).size();
         const auto most = most_pages(paper, way.options.large_print);
         if (!hardest) {
@@ -84,6 +87,32 @@ class PaperLayout : public testing::Test {
         count_[word(paper) + (way.options.large_print ? " large" : "")] += pages;
         ++papers_;
         return true;
+    }
+    /// The part to hang up is read alone: the numbers for a danger, what to do today, the dose times and the
+    /// last day stand on its pages, and nothing that the document says there is lost.
+    void hangs_alone(const papers::Document& document, const papers::PaperSource& source, const Way& way,
+                     const QString& file, const std::string& name) {
+        const QString all = words_of_last_part(document, file);
+        const auto bare = [](const std::string& text) {
+            return QString::fromStdString(text)
+                .normalized(QString::NormalizationForm_KC)
+                .remove(u' ')
+                .remove(u'-');
+        };
+        const papers::Wording say(papers::shipped_texts(way.language), source.parts);
+        const auto steps = papers::firm_steps(source);
+        const std::map<std::string, std::string> numbers = {{"emergency", source.clinic.emergency_number},
+                                                            {"crisis", source.clinic.crisis_number}};
+        std::vector<std::string> needed = {
+            say("schedule-notice"), say("schedule-notice-seizure"), say("schedule-notice-hard"),
+            say("schedule-notice-emergency", numbers), say("schedule-notice-suicide", numbers)};
+        std::vector<std::string> times;
+        for (const ClockTime at : papers::dose_times(steps)) times.push_back(say.dose_time(at));
+        if (!times.empty()) needed.push_back(say("schedule-times", {{"times", papers::joined(times, ", ")}}));
+        if (!steps.back().step->doses.empty())
+            needed.push_back(say("schedule-until", {{"date", say.date(steps.back().last)}}));
+        for (const std::string& text : needed)
+            EXPECT_TRUE(all.contains(bare(text))) << name << " hangs without: " << text;
     }
     /// Which papers are looked at, by their names.
     const QString every_ = qEnvironmentVariable("EVENFALL_EVERY_PAPER");

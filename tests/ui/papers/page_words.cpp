@@ -344,6 +344,15 @@ std::vector<std::vector<std::string>> wholes_of(const papers::Document& document
     return wholes;
 }
 
+QString words_of_last_part(const papers::Document& document, const QString& file) {
+    const QString part = last_part(document);
+    if (part.isEmpty()) return {};
+    const QStringList pages = raw_pages(file);
+    for (qsizetype i = 0; i < pages.size(); ++i)
+        if (pages[i].contains(part)) return pages.mid(i).join(QString()).remove(u'-');
+    return {};
+}
+
 std::vector<std::string> layout_faults(const papers::Document& document, const QString& file, bool large) {
     Checker checker{document, words_of_pages(file), large, {}};
     if (checker.pages.empty()) return {"no page can be read"};

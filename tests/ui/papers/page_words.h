@@ -32,6 +32,10 @@ std::set<QString> words_of_document(const papers::Document& document, int pages)
 /// Texts that must stand on one page: each step of a table, each day, each small box to write in.
 std::vector<std::vector<std::string>> wholes_of(const papers::Document& document);
 
+/// What the part that begins the last page break says: everything that stands on its pages, without spaces
+/// and hyphens. Empty where no part begins a page.
+QString words_of_last_part(const papers::Document& document, const QString& file);
+
 /// What is wrong with the pages, in words; empty where nothing is. `large`: of large print.
 std::vector<std::string> layout_faults(const papers::Document& document, const QString& file, bool large);
 

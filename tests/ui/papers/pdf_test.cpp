@@ -96,7 +96,8 @@ std::vector<std::string> amounts_of_row(QString row) {
 std::map<QString, std::vector<std::string>> days_of(const QString& text) {
     static const QRegularExpression day(
         QStringLiteral("(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) (\\d{1,2} [A-Z][a-z]{2} \\d{4})(?=\\s)"));
-    static const QRegularExpression end(QStringLiteral("Step \\d+|Each day|Reference|Your schedule|From "));
+    static const QRegularExpression end(
+        QStringLiteral("Step \\d+|Each day|Reference|Your schedule|From |Dose times"));
     std::map<QString, std::vector<std::string>> days;
     for (auto it = day.globalMatch(text); it.hasNext();) {
         const auto found = it.next();
@@ -328,7 +329,7 @@ TEST_F(PaperPdf, AManyTimesADayPlanOfAnyAgentIsLegibleOrRefused) {
     }
 }
 
-/// A page of explanations before days that would all stand on the next one.
+/// A page of what must be said and so many explanations before days that would all stand on the next one.
 papers::Document explained_days(int lines) {
     papers::Document document;
     document.title = "Days";
@@ -337,10 +338,10 @@ papers::Document explained_days(int lines) {
     document.blocks.push_back({papers::PageBreak{}, false});
     document.blocks.push_back({papers::Heading{"Day by day"}, true});
     document.blocks.push_back(
-        {papers::Notice{"Never stop suddenly", std::vector<std::string>(10, "A line said twice")}, true,
-         true});
+        {papers::Notice{"Never stop suddenly", std::vector<std::string>(8, "A line to be safe")}, true});
     document.blocks.push_back(
-        {papers::List{std::vector<std::string>(static_cast<std::size_t>(lines), "A sign"), false}, false});
+        {papers::List{std::vector<std::string>(static_cast<std::size_t>(lines), "A sign"), false}, false,
+         true});
     papers::Table table{{{"Day", {}}, {"Morning", "08:00"}}, {{{"Step 1"}, "Step 1 goes on", {}}}};
     for (int day = 1; day <= 14; ++day) {
         papers::Cell date;
@@ -353,16 +354,18 @@ papers::Document explained_days(int lines) {
     return document;
 }
 
-TEST_F(PaperPdf, AHangUpPageHoldsADayAndLeavesOutWhatIsSpareForIt) {
+TEST_F(PaperPdf, AHangUpPageHoldsADayAndPutsWhatItMayBehindTheDays) {
     const PaperOptions large{PaperSize::letter, true};
     const QString roomy = text_of_pdf(write(explained_days(1), large), 2);
-    EXPECT_TRUE(roomy.contains(QStringLiteral("A line said twice")));
-    EXPECT_TRUE(roomy.contains(QStringLiteral("Day 1"))) << roomy.toStdString();
-    const QString crowded = text_of_pdf(write(explained_days(15), large), 2);
-    EXPECT_FALSE(crowded.contains(QStringLiteral("A line said twice")));
-    EXPECT_TRUE(crowded.contains(QStringLiteral("Never stop suddenly")));
-    EXPECT_TRUE(crowded.contains(QStringLiteral("A sign")));
-    EXPECT_TRUE(crowded.contains(QStringLiteral("Day 1"))) << crowded.toStdString();
+    EXPECT_LT(roomy.indexOf(QStringLiteral("A sign")), roomy.indexOf(QStringLiteral("Day 1")));
+    const QString crowded = write(explained_days(20), large);
+    const QString first = text_of_pdf(crowded, 2);
+    EXPECT_EQ(first.count(QStringLiteral("A line to be safe")), 8);
+    EXPECT_TRUE(first.contains(QStringLiteral("Day 1"))) << first.toStdString();
+    EXPECT_FALSE(first.contains(QStringLiteral("A sign")));
+    const QString all = text_of_pdf(crowded);
+    EXPECT_EQ(all.count(QStringLiteral("A sign")), 20);
+    EXPECT_GT(all.indexOf(QStringLiteral("A sign")), all.indexOf(QStringLiteral("Day 14")));
 }
 
 TEST_F(PaperPdf, ANoteUnderATableStandsOnThePageOfItsLastRows) {
@@ -389,6 +392,22 @@ TEST_F(PaperPdf, ANoteUnderATableStandsOnThePageOfItsLastRows) {
     }
 }
 
+/// The width of the last column of a grid in points, read off a picture: between its last two upright rules.
+double room_of_notes(const papers::Document& document, const PaperOptions& options) {
+    constexpr double kScale = 4;
+    constexpr int kRule = 100 * static_cast<int>(kScale);  // long enough to be no letter
+    const QImage image = PaperPainter::set(document, options).value().picture(0, kScale);
+    const auto is_rule = [&](int x) {
+        for (int y = image.height() / 2; y < image.height() / 2 + kRule; ++y)
+            if (image.pixelColor(x, y).lightness() > 230) return false;
+        return true;
+    };
+    std::vector<int> rules;
+    for (int x = 0; x < image.width(); ++x)
+        if (is_rule(x) && (rules.empty() || x > rules.back() + 8)) rules.push_back(x);
+    return rules.size() < 2 ? 0 : (rules.back() - rules[rules.size() - 2]) / kScale;
+}
+
 TEST_F(PaperPdf, ADiaryKeepsItsRoomForNotesHoweverManyColumnsItHas) {
     for (const PaperOptions& options : kEveryOption)
         for (const char* language : {"en", "es"}) {
@@ -396,6 +415,8 @@ TEST_F(PaperPdf, ADiaryKeepsItsRoomForNotesHoweverManyColumnsItHas) {
             const QString text = text_of_pdf(write(document, options));
             EXPECT_TRUE(text.contains(language == std::string("en") ? QStringLiteral("Notes")
                                                                     : QStringLiteral("Notas")));
+            EXPECT_GE(room_of_notes(document, options), 30 / 25.4 * 72 - 1)
+                << language << " " << word(options.size) << options.large_print;
         }
 }
 
