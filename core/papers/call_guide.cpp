@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <string_view>
+
 #include "papers/common.h"
 
 namespace evenfall::papers {
@@ -6,10 +8,12 @@ namespace {
 
 void add_danger(Document& document, const PaperDesk& desk) {
     constexpr std::size_t kHalf = 5;
+    const bool off = takes_nothing(desk);  // and so nothing that could run out
     Side left, right;
     left.boxes = right.boxes = true;
     for (const char* sign : {"suicide", "restless", "seizure", "confusion", "fever", "breath", "mania", "out",
                              "pregnant", "new"}) {
+        if (off && std::string_view(sign) == "out") continue;
         Side& side = left.items.size() < kHalf ? left : right;
         side.items.push_back(desk.say(std::string("call-danger-") + sign));
     }

@@ -30,6 +30,18 @@ Side side_of(const PaperDesk& desk, const std::string& title, const std::vector<
     return side;
 }
 
+/// The line for a risk: one of its own where nothing is taken any more, so that no dose is spoken of, and one
+/// that names which other drug of the sheet makes sleepy.
+std::string risk_line(const PaperDesk& desk, const std::string& id, bool off) {
+    const Args emergency = {{"emergency", printable(desk.source.clinic.emergency_number)}};
+    if (off && desk.say.has(id + "-off")) return desk.say(id + "-off", emergency);
+    std::vector<std::string> others = agents_on_sheet(desk);
+    std::erase(others, desk.drug);
+    if (desk.say.has(id + "-named") && !others.empty())
+        return desk.say(id + "-named", {{"medicines", in_one_phrase(desk, others)}});
+    return desk.say(id, emergency);
+}
+
 /// What the risk screen adds, in the order in which it is asked.
 std::vector<std::string> risk_lines(const PaperDesk& desk) {
     static const std::vector<std::pair<std::string, std::string>> kLines = {
@@ -47,10 +59,11 @@ std::vector<std::string> risk_lines(const PaperDesk& desk) {
         {"driving work", "caution-you-driving"},
         {"lives alone", "caution-you-alone"}};
     const PaperSource& source = desk.source;
+    const bool off = takes_nothing(desk);
     std::vector<std::string> lines;
     for (const auto& [risk, id] : kLines) {
-        if (!source.risks.contains(risk)) continue;
-        const std::string line = desk.say(id, {{"emergency", printable(source.clinic.emergency_number)}});
+        if (!source.risks.contains(risk) || (off && risk == "driving work")) continue;
+        const std::string line = risk_line(desk, id, off);
         if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
         if (risk == "opioid")
             lines.push_back(
@@ -71,7 +84,8 @@ std::vector<std::string> medicine_lines(const PaperDesk& desk) {
     for (const std::string& medicine : desk.source.other_medicines) {
         const std::string name = printable(medicine);
         if (name.empty()) continue;
-        std::vector<std::string> agents = agents_on_sheet(desk);
+        std::vector<std::string> agents;
+        if (!takes_nothing(desk)) agents = agents_on_sheet(desk);
         std::erase_if(agents, [&](const std::string& agent) { return !interacts(desk, agent, name); });
         if (!agents.empty())
             lines.push_back(desk.say("caution-you-interacts",
@@ -101,6 +115,23 @@ void add_emergency(Document& document, const PaperDesk& desk) {
         notice.lines.push_back(desk.say(std::string("caution-emergency-") + sign) + ".");
     add(document, std::move(notice));
     add(document, Paragraph{desk.say("caution-crisis", {{"crisis", printable(clinic.crisis_number)}}), true});
+}
+
+/// What holds at all times; of whom nothing is taken any more, nothing that speaks of a dose or of a mix.
+std::vector<Side> at_all_times(const PaperDesk& desk, bool off) {
+    if (off)
+        return {side_of(desk, "caution-mix-title", {"caution-mix-other"}),
+                side_of(desk, "caution-keep-title", {"caution-keep-back", "caution-keep-bin"}),
+                side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-law"})};
+    const bool opioid = desk.source.risks.contains("opioid");
+    return {
+        side_of(desk, "caution-mix-title",
+                {"caution-mix-alcohol", opioid ? "caution-mix-opioid-taken" : "caution-mix-opioid",
+                 "caution-mix-other"}),
+        side_of(desk, "caution-keep-title",
+                {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"}),
+        side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-change", "caution-drive-law"}),
+        side_of(desk, "caution-off-title", {"caution-off"})};
 }
 
 }  // namespace
@@ -133,19 +164,11 @@ Document make_caution(const PaperDesk& desk) {
     if (!off)
         when.sides.push_back(side_of(desk, "caution-hard-title",
                                      {when_needed ? "caution-hard-keep-as-needed" : "caution-hard-keep",
-                                      "caution-hard-call", "caution-hard-up", "caution-hard-normal"}));
+                                      desk.source.plan ? "caution-hard-call" : "caution-hard-call-no-plan",
+                                      "caution-hard-up", "caution-hard-normal"}));
     add(document, std::move(when));
     add_for_you(document, desk);
-    add(document,
-        Sides{{side_of(
-                   desk, "caution-mix-title",
-                   {"caution-mix-alcohol",
-                    desk.source.risks.contains("opioid") ? "caution-mix-opioid-taken" : "caution-mix-opioid",
-                    "caution-mix-other"}),
-               side_of(desk, "caution-keep-title",
-                       {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"}),
-               side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-law"}),
-               side_of(desk, "caution-off-title", {"caution-off"})}});
+    add(document, Sides{at_all_times(desk, off)});
     add(document, Paragraph{say("caution-defer"), true});
     return document;
 }

@@ -64,6 +64,11 @@ std::vector<std::pair<std::string, Dose>> daily_amounts(const Regimen& regimen);
 /// "clonazepam 2.5 mg a day", one for each agent.
 std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen);
 
+/// Every danger that was reported and is not over, in words: "seizure (reported 18 Dec 2026)".
+std::vector<std::string> dangers_in_words(const PaperDesk& desk);
+/// A word of the risk screen as papers say it.
+std::string risk_in_words(const PaperDesk& desk, std::string risk);
+
 /// The agents of the days that a paper covers, in the order in which they are taken before the plan; where
 /// no plan is in force, those that are taken now.
 std::vector<std::string> agents_on_sheet(const PaperDesk& desk);

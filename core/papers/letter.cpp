@@ -11,11 +11,6 @@ namespace {
 constexpr int kDaysBefore = 28;  // of the starting dose on the chart
 constexpr std::size_t kMostAmounts = 6;
 
-std::string dashed(std::string text) {
-    std::replace(text.begin(), text.end(), ' ', '-');
-    return text;
-}
-
 /// Dates at the beginning of a month, at most about six, so that they can be read.
 std::vector<std::pair<Day, std::string>> axis_dates(const Wording& say, Day from, Day to) {
     const int months = std::max<int>(1, static_cast<int>((to - from).count() / 30 / 6 + 1));
@@ -104,30 +99,11 @@ std::string intro_of(const PaperDesk& desk) {
     return intro + " " + desk.say("letter-intro-also", {{"agents", in_one_phrase(desk, others)}});
 }
 
-std::optional<Day> day_written(const std::string& text) {
-    const auto day = parse_day(text, "on");
-    return day ? std::optional(*day) : std::nullopt;
-}
-
-/// "seizure (reported 18 Dec 2026)"; what has no short name, as its rule says it.
-std::string reported_in_words(const PaperDesk& desk, const Flag& flag) {
-    const std::string id = "letter-reported-" + flag.rule;
-    const auto on = flag.args.find("on");
-    const auto day = on == flag.args.end() ? std::nullopt : day_written(on->second);
-    Flag dated = flag;
-    if (day) dated.args["on"] = desk.say.short_date(*day);
-    if (!desk.say.has(id) || !day) return desk.source.rules->sentence(dated, desk.say.language());
-    return desk.say("letter-reported", {{"what", desk.say(id)}, {"date", dated.args["on"]}});
-}
-
 /// What was reported and is not over first, then what the risk screen says.
 std::string risks_in_words(const PaperDesk& desk) {
-    std::vector<std::string> words;
-    for (const Flag& flag : desk.source.reported)
-        if (std::string said = reported_in_words(desk, flag); !std::ranges::count(words, said))
-            words.push_back(std::move(said));
+    std::vector<std::string> words = dangers_in_words(desk);
     for (const std::string& risk : kRiskWords)
-        if (desk.source.risks.contains(risk)) words.push_back(desk.say("risk-word-" + dashed(risk)));
+        if (desk.source.risks.contains(risk)) words.push_back(risk_in_words(desk, risk));
     return words.empty() ? desk.say("letter-none") : joined(words, ", ");
 }
 
@@ -185,12 +161,13 @@ Document make_letter(const PaperDesk& desk) {
         add(document, List{steps_in_words(desk), false});
     }
     add(document, Heading{say("letter-ask-heading"), 2}, true);
-    add(document,
-        List{{say(takes_nothing(desk) ? "letter-ask-off" : "letter-ask-stop", agent),
-              say("letter-ask-prescribe", agent),
-              say(desk.source.risks.contains("opioid") ? "letter-ask-opioid-taken" : "letter-ask-opioid"),
-              say("letter-ask-tell"), say("letter-ask-kind")},
-             false});
+    List asked{{say(takes_nothing(desk) ? "letter-ask-off" : "letter-ask-stop", agent),
+                say("letter-ask-prescribe", agent),
+                say(desk.source.risks.contains("opioid") ? "letter-ask-opioid-taken" : "letter-ask-opioid"),
+                say("letter-ask-tell")},
+               false};
+    if (desk.source.plan) asked.items.push_back(say("letter-ask-kind"));  // it speaks of a cut
+    add(document, std::move(asked));
     add(document, KeyValues{{{say("paper-call-office"),
                               joined({printable(clinic.phone), printable(clinic.name)}, " · ")},
                              {say("paper-call-after"), printable(clinic.after_hours)}},

@@ -102,7 +102,7 @@ std::vector<std::string> to_take_back(const PaperDesk& desk) {
     return lines;
 }
 
-/// What is left at home today, and when it was counted.
+/// What is left at home today, and when it was counted; then what nobody counted.
 std::string home_in_words(const PaperDesk& desk) {
     const PaperSource& source = desk.source;
     if (!source.counted_on) return {};
@@ -110,11 +110,12 @@ std::string home_in_words(const PaperDesk& desk) {
     for (const OnHand& on_hand : source.on_hand) lines.push_back(left_in_words(desk, on_hand));
     std::string all = joined(lines, "; ");
     if (all.empty()) all = desk.say("pharmacy-left-none");
+    all = desk.say(*source.counted_on == source.as_of ? "pharmacy-home-today" : "pharmacy-home-counted",
+                   {{"left", all}, {"date", desk.say.short_date(*source.counted_on)}});
     for (const std::string& agent : agents_on_sheet(desk))
         if (!source.counted.empty() && !source.counted.contains(agent))
             all += "; " + desk.say("pharmacy-home-uncounted", {{"agent", desk.say.agent(agent)}});
-    return desk.say(*source.counted_on == source.as_of ? "pharmacy-home-today" : "pharmacy-home-counted",
-                    {{"left", all}, {"date", desk.say.short_date(*source.counted_on)}});
+    return all;
 }
 
 /// The syringe that each liquid needs: its smallest mark, and the most that is drawn up at one time.
@@ -143,6 +144,15 @@ std::string medicines_in_words(const PaperDesk& desk) {
     return joined(names, "; ");
 }
 
+/// What the pharmacist weighs when deciding on smaller fills: dangers that were reported and are not over,
+/// and what the risk screen says of the same kind.
+std::string dangers_to_weigh(const PaperDesk& desk) {
+    std::vector<std::string> words = dangers_in_words(desk);
+    for (const char* risk : {"suicidality", "breathing trouble"})
+        if (desk.source.risks.contains(risk)) words.push_back(risk_in_words(desk, risk));
+    return joined(words, ", ");
+}
+
 KeyValues particulars(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const PaperSource& source = desk.source;
@@ -167,6 +177,8 @@ KeyValues particulars(const PaperDesk& desk) {
         values.rows.emplace_back(
             say("pharmacy-opioid"),
             say(source.naloxone_at_home ? "pharmacy-opioid-naloxone" : "pharmacy-opioid-no-naloxone"));
+    if (std::string dangers = dangers_to_weigh(desk); !dangers.empty())
+        values.rows.emplace_back(say("pharmacy-danger"), std::move(dangers));
     for (std::string& syringe : syringes_in_words(desk))
         values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-syringe"), std::move(syringe)});
     return values;

@@ -88,10 +88,13 @@ TEST(Pharmacy, SaysWhatIsAtHomeAndWhenItWasCounted) {
     EXPECT_FALSE(has(text_of(Paper::pharmacy, source), "At home today"));
     source.counted_on = day_at(2026, 12, 12);
     source.on_hand = {{source.plan->products.front(), 42, {}}};
-    EXPECT_TRUE(has(text_of(Paper::pharmacy, source),
-                    "10 tablets + half of a 0.5 mg tablet; worked out from the count of 12 Dec 2026"));
+    EXPECT_TRUE(
+        has(text_of(Paper::pharmacy, source),
+            "10 tablets + half of a 0.5 mg tablet before today's first dose (worked out from the count of "
+            "12 Dec 2026)"));
     source.on_hand.clear();
-    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "nothing; worked out from the count of 12 Dec 2026"));
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source),
+                    "nothing before today's first dose (worked out from the count of 12 Dec 2026)"));
 }
 
 TEST(CareTeam, WhoTakesNothingAnyMoreIsNotToldToKeepADose) {
@@ -195,12 +198,37 @@ TEST(CareTeam, TheLetterTellsWhatWasReportedAndWhatIsNotAgreedAnyMore) {
                     "Sunday 31 January 2027; its dose goes on until the next step is agreed"));
 }
 
+TEST(Pharmacy, NamesTheDangersThatStandForWhoDecidesOnSmallerFills) {
+    PaperSource source = supplied(two_steps());
+    source.rules = &shipped_rules();
+    source.risks.clear();
+    EXPECT_FALSE(has(text_of(Paper::pharmacy, source), "Take care"));
+    source.risks = {"breathing trouble", "driving work"};
+    source.reported = {{"red-flag-suicidal-thoughts", {{"on", "2027-01-10"}}, {}}};
+    const std::string all = text_of(Paper::pharmacy, source);
+    EXPECT_TRUE(has(all, "thoughts of suicide (reported 10 Jan 2027), breathing trouble")) << all;
+    EXPECT_FALSE(has(all, "drives for work"));
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source, "es"), "ideas de suicidio (aviso del 10 ene 2027)"));
+}
+
+TEST(Pharmacy, SaysThatLaterFillsCountOnNoHoldBeforeThem) {
+    const std::string all = text_of(Paper::pharmacy, supplied(two_steps()));
+    EXPECT_TRUE(has(all, "Fills after the first count on no hold before them.")) << all;
+    EXPECT_TRUE(has(all, "Call us before the next fill.")) << all;
+    EXPECT_TRUE(has(all, "days at most")) << all;
+}
+
 TEST(Pharmacy, SaysWhichAgentWasNotCounted) {
     PaperSource source = supplied(two_agents());
     source.counted_on = source.as_of;
     source.on_hand = {{source.plan->products.front(), 42, {}}};
     source.counted = {"clonazepam"};
-    EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "zolpidem: not counted"));
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source),
+                    "(counted today); zolpidem: not counted; the fills take it that none is at home"));
+    source.counted_on = source.as_of - std::chrono::days(3);
+    const std::string all = text_of(Paper::pharmacy, source);
+    EXPECT_TRUE(has(all, "before today's first dose (worked out from the count of ")) << all;
+    EXPECT_TRUE(has(all, "); zolpidem: not counted")) << all;
 }
 
 TEST(Pharmacy, NamesWhatIsTakenBesideAndTheOpioid) {
@@ -243,6 +271,57 @@ TEST(Letter, LeavesNoAgentOutOfAStep) {
     EXPECT_TRUE(has(two, "come off clonazepam slowly"));
     EXPECT_TRUE(has(two, "This person also takes zolpidem."));
     EXPECT_TRUE(has(two, "From Monday 4 January 2027: clonazepam 2.375 mg a day; zolpidem 5 mg a day"));
+}
+
+PaperSource came_off() {
+    PaperSource source = person_without_plan();
+    source.agent = "lorazepam";
+    source.regimen = {};
+    source.risks = {"opioid", "withdrawal seizure", "driving work", "pregnancy"};
+    return source;
+}
+
+TEST(Caution, SpeaksOfNoDoseToWhoCameOff) {
+    const PaperSource source = came_off();
+    for (const char* language : {"en", "es"}) {
+        const std::string all = text_of(Paper::caution, source, language);
+        for (const char* wrong :
+             {"With lorazepam", "with lorazepam", "con lorazepam", "change of dose", "cambio de dosis",
+              "After a cut", "Después de bajar", "locked up", "bajo llave", "Never be late", "No se atrase",
+              "Do not change a dose", "No cambie la dosis"})
+            EXPECT_FALSE(has(all, wrong)) << wrong << "\n" << all;
+    }
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "You take an opioid. It can stop your breath."));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "Never take an old, higher dose again."));
+    EXPECT_FALSE(has(text_of(Paper::call, source), "Out of medicine"));
+    EXPECT_TRUE(has(text_of(Paper::call, two_steps()), "Out of medicine"));
+}
+
+TEST(Caution, SpeaksOfNoCutWhereNoPlanIsInForce) {
+    const PaperSource source = person_without_plan();
+    ASSERT_FALSE(source.plan.has_value());
+    EXPECT_FALSE(has(text_of(Paper::caution, source), "next cut"));
+    EXPECT_FALSE(has(text_of(Paper::letter, source), "last cut"));
+    EXPECT_TRUE(has(text_of(Paper::caution, two_steps()), "next cut"));
+    EXPECT_TRUE(has(text_of(Paper::letter, two_steps()), "last cut"));
+}
+
+TEST(Caution, NamesTheOtherDrugOfTheSheetThatMakesSleepy) {
+    PaperSource source = two_agents();
+    source.risks = {"other sedative"};
+    EXPECT_TRUE(
+        has(text_of(Paper::caution, source), "You also take a drug that makes you sleepy: zolpidem."));
+    source = two_steps();
+    source.risks = {"other sedative"};
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "You take another drug that makes you sleepy."));
+}
+
+TEST(Caution, SendsWhoCannotBreatheToTheEmergencyNumber) {
+    PaperSource source = two_steps();
+    source.clinic.emergency_number = "911";
+    source.risks = {"breathing trouble"};
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "Short of breath, or hard to wake? Call 911 now."));
+    EXPECT_TRUE(has(text_of(Paper::caution, source, "es"), "cuesta despertarle? Llame ya al 911."));
 }
 
 TEST(Caution, CoversEveryAgentOfTheSheet) {

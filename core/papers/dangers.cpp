@@ -1,0 +1,40 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
+#include "papers/common.h"
+
+namespace evenfall::papers {
+namespace {
+
+std::optional<Day> day_written(const std::string& text) {
+    const auto day = parse_day(text, "on");
+    return day ? std::optional(*day) : std::nullopt;
+}
+
+/// "seizure (reported 18 Dec 2026)"; what has no short name, as its rule says it.
+std::string reported_in_words(const PaperDesk& desk, const Flag& flag) {
+    const std::string id = "letter-reported-" + flag.rule;
+    const auto on = flag.args.find("on");
+    const auto day = on == flag.args.end() ? std::nullopt : day_written(on->second);
+    Flag dated = flag;
+    if (day) dated.args["on"] = desk.say.short_date(*day);
+    if (!desk.say.has(id) || !day) return desk.source.rules->sentence(dated, desk.say.language());
+    return desk.say("letter-reported", {{"what", desk.say(id)}, {"date", dated.args["on"]}});
+}
+
+}  // namespace
+
+std::string risk_in_words(const PaperDesk& desk, std::string risk) {
+    std::ranges::replace(risk, ' ', '-');
+    return desk.say("risk-word-" + risk);
+}
+
+std::vector<std::string> dangers_in_words(const PaperDesk& desk) {
+    std::vector<std::string> words;
+    for (const Flag& flag : desk.source.reported)
+        if (std::string said = reported_in_words(desk, flag); !std::ranges::count(words, said))
+            words.push_back(std::move(said));
+    return words;
+}
+
+}  // namespace evenfall::papers
