@@ -35,7 +35,7 @@ bool is_pattern(const std::string& text) {
 
 Resources laid_over(const Resources& shipped, const ClinicRecord& clinic) {
     return {formulary_in_force(shipped.formulary, clinic), rules_in_force(shipped.rules, clinic),
-            shipped.texts};
+            shipped.texts, shipped.scales};
 }
 
 PaperPerson person_of(const PatientRecord& record, const Clinic& clinic, const Resources& in_force,
