@@ -167,6 +167,7 @@ void StoreState::forget_keys() {
     signing = {};
     name_key = {};
     epochs.clear();
+    batches.clear();  // where a read ended early, they hold what it read
 }
 
 void StoreState::take_secrets(UserSecrets opened) {

@@ -43,6 +43,18 @@ TEST_F(Unreadable, SomebodyOfWhomOneRowCanBeReadKeepsTheirName) {
     EXPECT_EQ(patients, (std::vector<PatientId>{"p1", "p2"}));
 }
 
+/// A row whose own key was damaged lies under a key of some other length: somebody, and unreadable.
+TEST_F(Unreadable, ARowUnderADamagedKeyIsNobodysEmptyRecord) {
+    meddle("UPDATE events SET patient=x'0102' WHERE sequence=3");
+    Store store = *opened();
+    const auto patients = *store.patients();
+    ASSERT_EQ(patients.size(), 3U);
+    for (const PatientId& each : patients) {
+        const bool named = each == "p1" || each == "p2";
+        EXPECT_TRUE(named || !store.read(each)) << each;
+    }
+}
+
 TEST_F(Unreadable, NothingIsWrittenUnderTheNameThatStandsForThem) {
     meddle("UPDATE events SET sealed=x'00' WHERE sequence IN (3, 5)");
     Store store = *opened();

@@ -212,7 +212,8 @@ void MainWindow::fit_next() {
     constexpr int kRoomForAll = 1500;
     const auto at = static_cast<std::size_t>(std::max(0, tabs_->currentIndex()));
     const bool someone = workbench_.record() != nullptr;
-    const bool fold = someone && width() < kRoomForAll && at < makers_.size() && makers_[at].wide;
+    const bool fold =
+        someone && width() < kRoomForAll && at < makers_.size() && makers_[at].wide && !next_->has_danger();
     const int acts = next_->acts();
     unfold_->setText(acts == 0 ? tr("Next") : tr("Next: %1 to do").arg(acts));
     next_->set_foldable(fold);

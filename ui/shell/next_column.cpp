@@ -140,6 +140,7 @@ void NextColumn::refresh() {
     clear_layout(*column_);
     const PatientRecord* record = workbench_.record();
     pages_.clear();
+    danger_ = false;
     if (!record) return;
     auto* head = new QHBoxLayout;
     head->addWidget(new Label(tr("Next"), Type::heading));
@@ -167,7 +168,10 @@ void NextColumn::add_acts(const PatientRecord& record) {
             same->push_back(act);
     }
     int number = 0;
-    for (const auto& card : cards) column_->addWidget(make_card(card, ++number));
+    for (const auto& card : cards) {
+        danger_ = danger_ || card.front().urgency == Urgency::red_flag;
+        column_->addWidget(make_card(card, ++number));
+    }
 }
 
 void NextColumn::set_foldable(bool foldable) {

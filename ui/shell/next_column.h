@@ -20,6 +20,8 @@ class NextColumn : public QScrollArea {
     void refresh();
     /// How many things there are to do, each with a way to it.
     int acts() const;
+    /// Whether a danger is among them: then it is not folded away.
+    bool has_danger() const { return danger_; }
     /// Whether it can be folded away, to give its room to the page.
     void set_foldable(bool foldable);
 
@@ -38,6 +40,7 @@ class NextColumn : public QScrollArea {
     QVBoxLayout* column_;
     QPointer<QWidget> fold_;  ///< made anew with the column
     bool foldable_ = false;
+    bool danger_ = false;
     QStringList pages_;  ///< what each numbered act opens
 };
 
