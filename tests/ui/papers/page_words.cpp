@@ -16,9 +16,11 @@ constexpr double kEdge = 20;     // points that most printers cannot reach
 constexpr double kTouch = 1.0;   // points by which boxes may touch
 constexpr double kEmpty = 0.22;  // of the room of a page: less is a nearly empty page
 constexpr std::size_t kFewLines = 3;
-constexpr double kThin = 18 * 1.1;  // points of a line of 18-point type from its ascent to its descent
-constexpr qsizetype kLong = 4;      // letters of a word that is surely longer than it is high
-constexpr qsizetype kBetween = 80;  // characters of headings between the parts of a step
+constexpr double kMuchBefore = 0.42;   // of a page, from its top to the date of its first day
+constexpr qsizetype kDayAndMonth = 7;  // characters of "Mon4Jan": a date may break before its year
+constexpr double kThin = 18 * 1.1;     // points of a line of 18-point type from its ascent to its descent
+constexpr qsizetype kLong = 4;         // letters of a word that is surely longer than it is high
+constexpr qsizetype kBetween = 80;     // characters of headings between the parts of a step
 
 QString plain(QString text) {
     return text.replace(QChar(0x00A0), u' ').normalized(QString::NormalizationForm_KC);
@@ -239,6 +241,23 @@ struct Checker {
                     say(static_cast<std::size_t>(i), QStringLiteral("ends with a heading: ") + heading);
     }
 
+    /// Whether what stands above the first day of a page takes nearly half of it.
+    bool much_before_first_day(std::size_t i, const QStringList& days) const {
+        if (i >= pages.size()) return false;
+        const std::vector<PageWord>& words = pages[i].words;
+        for (std::size_t at = 0; at < words.size(); ++at) {
+            QString said;
+            for (std::size_t k = at; k < words.size() && said.size() < days.front().size(); ++k) {
+                said += without_spaces(words[k].text);
+                const bool begins =
+                    said.size() >= kDayAndMonth &&
+                    std::ranges::any_of(days, [&](const QString& day) { return day.startsWith(said); });
+                if (begins) return words[k].box.bottom() > kMuchBefore * pages[i].size.height();
+            }
+        }
+        return false;
+    }
+
     /// Pages of the part with the days on which no day stands, nor what is taken until the first one.
     void pages_without_day(const QString& file) {
         QStringList days = days_of_table(document);
@@ -248,7 +267,10 @@ struct Checker {
         const QStringList texts = raw_pages(file);
         bool begun = false;
         for (qsizetype i = 0; i < texts.size(); ++i) {
-            begun = begun || texts[i].contains(part);
+            const bool first = !begun && texts[i].contains(part);
+            begun = begun || first;
+            // What is needed to be safe stands before the first day, and both together can be too much.
+            if (first && large && much_before_first_day(static_cast<std::size_t>(i) + 1, days)) continue;
             if (begun &&
                 std::ranges::none_of(days, [&](const QString& day) { return texts[i].contains(day); }))
                 say(static_cast<std::size_t>(i), QStringLiteral("shows no day"));
