@@ -2,6 +2,7 @@
 #include "shell/main_window.h"
 
 #include <QApplication>
+#include <QCoreApplication>
 #include <QHBoxLayout>
 #include <QLineEdit>
 #include <QPlainTextEdit>
@@ -221,6 +222,7 @@ void MainWindow::fit_next() {
     QWidget* comes = fold && folded_ ? static_cast<QWidget*>(unfold_) : next_;
     QWidget* goes = comes == next_ ? static_cast<QWidget*>(unfold_) : next_;
     goes->hide();
+    QCoreApplication::sendPostedEvents(nullptr, QEvent::LayoutRequest);  // its room is given back first
     comes->setVisible(someone);
 }
 
