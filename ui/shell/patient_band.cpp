@@ -223,10 +223,10 @@ void PatientBand::show_dose(const Course& course) {
     for (const std::string& agent : agents)
         if (agent != first)
             all += tr(" + %1 %2").arg(text_of(daily_amount(*course.today, agent)), to_text(agent));
+    drug_->setMinimumWidth(drug_->fontMetrics().horizontalAdvance(all) + kSpace4);  // the agent is never cut
     if (!off) all = tr("%1 a day").arg(all);
     if (one_is_off) all += tr(" · %1 OFF").arg(to_text(course.drug));
     drug_->setText(all);
-    drug_->setMinimumWidth(drug_->fontMetrics().horizontalAdvance(all) + kSpace4);  // the agent is never cut
     QStringList doses;
     for (const DoseTime& each : course.today->doses) {
         const QString amount = tr("%1 at %2").arg(text_of(each.amount), text_of(each.at));
