@@ -19,7 +19,7 @@ KeyValues particulars(const PaperDesk& desk) {
     }
     if (takes_nothing(desk)) values.rows.emplace_back(say("card-agent-off"), desk.agent());
     std::vector<std::string> medicines;
-    for (const std::string& medicine : source.other_medicines) medicines.push_back(printable(medicine));
+    for (const std::string& medicine : source.other_medicines) medicines.push_back(say.medicine(medicine));
     if (!medicines.empty()) values.rows.emplace_back(say("card-medicines"), joined(medicines, ", "));
     if (!source.prescriber.name.empty())
         values.rows.emplace_back(say("card-prescriber"), printable(source.prescriber.name));
@@ -40,9 +40,9 @@ Document make_card(const PaperDesk& desk) {
                                                               : "card-why")};
     if (!desk.steps.empty()) lines.push_back(say("card-changes", {{"code", desk.code}}));
     if (source.risks.contains("opioid")) lines.push_back(say("card-opioid"));
-    if (source.risks.contains("withdrawal seizure") || source.risks.contains("epilepsy"))
+    if (is_at_risk(desk, "withdrawal seizure") || source.risks.contains("epilepsy"))
         lines.push_back(say("card-seizure"));
-    if (source.risks.contains("pregnancy")) lines.push_back(say("card-pregnancy"));
+    if (is_at_risk(desk, "pregnancy")) lines.push_back(say("card-pregnancy"));
     add(document, Notice{{}, std::move(lines)});
     add_whom_to_call(document, desk);
     if (auto mark = version_mark(desk)) {

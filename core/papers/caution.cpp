@@ -62,7 +62,7 @@ std::vector<std::string> risk_lines(const PaperDesk& desk) {
     const bool off = takes_nothing(desk);
     std::vector<std::string> lines;
     for (const auto& [risk, id] : kLines) {
-        if (!source.risks.contains(risk) || (off && risk == "driving work")) continue;
+        if (!is_at_risk(desk, risk) || (off && risk == "driving work")) continue;
         const std::string line = risk_line(desk, id, off);
         if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
         if (risk == "opioid")
@@ -88,10 +88,10 @@ std::vector<std::string> medicine_lines(const PaperDesk& desk) {
         if (!takes_nothing(desk)) agents = agents_on_sheet(desk);
         std::erase_if(agents, [&](const std::string& agent) { return !interacts(desk, agent, name); });
         if (!agents.empty())
-            lines.push_back(desk.say("caution-you-interacts",
-                                     {{"medicine", name}, {"agent", in_one_phrase(desk, agents)}}));
+            lines.push_back(desk.say("caution-you-interacts", {{"medicine", desk.say.medicine(medicine)},
+                                                               {"agent", in_one_phrase(desk, agents)}}));
         else
-            others.push_back(name);
+            others.push_back(desk.say.medicine(medicine));
     }
     if (!others.empty())
         lines.push_back(desk.say("caution-you-other", {{"medicines", joined(others, ", ")}}));

@@ -190,6 +190,19 @@ std::vector<std::string> doses_in_words(const PaperDesk& desk) {
     return lines;
 }
 
+std::vector<std::string> made_doses_in_words(const PaperDesk& desk) {
+    std::vector<std::string> lines;
+    for (const PlannedDose& dose : doses_on_issue(desk.source)) {
+        const bool known = !dose.pieces.empty() && amount_of(dose.pieces) == dose.amount;
+        lines.push_back(desk.say("schedule-until-dose",
+                                 {{"time", desk.say.dose_time(dose.at)},
+                                  {"agent", desk.say.agent(dose.drug)},
+                                  {"amount", known ? joined(desk.say.pieces(dose.pieces, dose.amount), " ")
+                                                   : print_dose(dose.amount)}}));
+    }
+    return lines;
+}
+
 Regimen regimen_on_issue(const PaperSource& source) {
     if (!source.plan) return source.regimen;
     Regimen regimen;

@@ -43,6 +43,10 @@ void add_whom_to_call(Document& document, const PaperDesk& desk);
 
 /// The doses of the day of issue in words: "Morning 08:00: clonazepam 1 mg"; what is measured, in mL too.
 std::vector<std::string> doses_in_words(const PaperDesk& desk);
+/// The same with the pieces that make each dose, as far as they are known.
+std::vector<std::string> made_doses_in_words(const PaperDesk& desk);
+/// What a step changes, a line for each dose: "Morning 08:00: 0.75 mg (was 0.875 mg)".
+std::vector<std::string> changes_in_words(const PaperDesk& desk, const FirmStep& step);
 
 /// Where doses are made of, in words for whom.
 enum class ForWhom {
@@ -66,6 +70,9 @@ std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen);
 
 /// Every danger that was reported and is not over, in words: "seizure (reported 18 Dec 2026)".
 std::vector<std::string> dangers_in_words(const PaperDesk& desk);
+/// Whether the risk screen says so, or a danger of the same kind was reported and is not over: a seizure, a
+/// pregnancy. `risk` is a word of the risk screen.
+bool is_at_risk(const PaperDesk& desk, const std::string& risk);
 /// A word of the risk screen as papers say it.
 std::string risk_in_words(const PaperDesk& desk, std::string risk);
 

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <map>
 
 #include "papers/common.h"
 
@@ -27,6 +28,18 @@ std::string reported_in_words(const PaperDesk& desk, const Flag& flag) {
 std::string risk_in_words(const PaperDesk& desk, std::string risk) {
     std::ranges::replace(risk, ' ', '-');
     return desk.say("risk-word-" + risk);
+}
+
+bool is_at_risk(const PaperDesk& desk, const std::string& risk) {
+    static const std::map<std::string, std::string> kReportedAs = {
+        {"withdrawal seizure", "red-flag-seizure"},
+        {"pregnancy", "red-flag-pregnancy"},
+        {"other sedative", "red-flag-new-opioid-or-sedative"}};
+    if (desk.source.risks.contains(risk)) return true;
+    const auto as = kReportedAs.find(risk);
+    return as != kReportedAs.end() && std::ranges::any_of(desk.source.reported, [&](const Flag& flag) {
+               return flag.rule == as->second;
+           });
 }
 
 std::vector<std::string> dangers_in_words(const PaperDesk& desk) {

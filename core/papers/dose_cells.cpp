@@ -61,6 +61,18 @@ bool is_cut(const PaperDesk& desk, const Step& step) {
     return step.number > crossover_stages(*desk.source.plan) && print_percent(step.percent_of_last) != "0";
 }
 
+std::string change_in_words(const PaperDesk& desk, const ChangedDose& change) {
+    const Wording& say = desk.say;
+    const Args args = {{"time", say.dose_time(change.at)},
+                       {"agent", say.agent(change.drug)},
+                       {"amount", say.amount(change.pieces_now, change.now)},
+                       {"was", say.amount(change.pieces_was, change.was)}};
+    const std::string which = several_agents(desk) ? "-agent" : "";
+    if (change.now.is_zero()) return say("schedule-band-stops" + which, args);
+    if (change.was.is_zero()) return say("schedule-band-new" + which, args);
+    return say("schedule-band-change" + which, args);
+}
+
 Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
     const Wording& say = desk.say;
     Cell name;
@@ -96,6 +108,12 @@ bool several_agents(const PaperDesk& desk) {
     return false;
 }
 
+std::vector<std::string> changes_in_words(const PaperDesk& desk, const FirmStep& step) {
+    std::vector<std::string> lines;
+    for (const ChangedDose& change : changes_of(step)) lines.push_back(change_in_words(desk, change));
+    return lines;
+}
+
 Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool first_day) {
     const auto changes = changes_of(step);
     Cell cell;
@@ -106,14 +124,12 @@ Cell dose_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool f
     }
     for (const ChangedDose& change : changes)
         if (change.at == at && change.now.is_zero() && first_day && several_agents(desk))
-            cell.doses.push_back({{},
-                                  {desk.say.agent(change.drug)},
-                                  desk.say("schedule-no-dose-was", {{"was", was_amount(desk, change)}})});
+            cell.doses.push_back(
+                {{}, {desk.say.agent(change.drug), desk.say("schedule-no-dose")}, was_text(desk, change)});
     if (cell.doses.empty()) {
         const ChangedDose* gone = change_at(changes, at, desk.drug);
         DoseInCell none{{}, {desk.say("schedule-no-dose")}, {}};
-        if (gone && first_day)
-            none = {{}, {}, desk.say("schedule-no-dose-was", {{"was", was_amount(desk, *gone)}})};
+        if (gone && first_day) none.was = was_text(desk, *gone);
         cell.doses.push_back(std::move(none));
     }
     return cell;

@@ -46,7 +46,7 @@ DoseChart chart_of(const PaperDesk& desk) {
     const Plan& plan = *desk.source.plan;
     const Wording& say = desk.say;
     DoseChart chart;
-    chart.title = say("letter-chart");
+    chart.title = begun(say("letter-chart", {{"agent", desk.agent()}}));
     chart.agreed = say("letter-chart-agreed");
     chart.outlook = say("letter-chart-outlook");
     chart.off = say("letter-chart-off");
@@ -107,11 +107,22 @@ std::string risks_in_words(const PaperDesk& desk) {
     return words.empty() ? desk.say("letter-none") : joined(words, ", ");
 }
 
-std::string list_in_words(const PaperDesk& desk, const std::vector<std::string>& texts) {
-    std::vector<std::string> words;
-    for (const std::string& text : texts) words.push_back(printable(text));
+std::string or_none(const PaperDesk& desk, const std::vector<std::string>& words) {
     const std::string all = joined(words, "; ");
     return all.empty() ? desk.say("letter-none") : all;
+}
+
+std::string goals_in_words(const PaperDesk& desk) {
+    std::vector<std::string> words;
+    for (const std::string& goal : desk.source.goals) words.push_back(printable(goal));
+    return or_none(desk, words);
+}
+
+std::string medicines_in_words(const PaperDesk& desk) {
+    std::vector<std::string> words;
+    for (const std::string& medicine : desk.source.other_medicines)
+        words.push_back(desk.say.medicine(medicine));
+    return or_none(desk, words);
 }
 
 /// The last day of the agreed steps, where they are over and the next one is not agreed.
@@ -137,8 +148,8 @@ KeyValues state_of(const PaperDesk& desk) {
                                  say("letter-agreed-ended", {{"date", say.date(*ended)}}));
     if (!source.taken_for.empty()) values.rows.emplace_back(say("letter-for"), printable(source.taken_for));
     values.rows.emplace_back(say("letter-risks"), risks_in_words(desk));
-    values.rows.emplace_back(say("letter-medicines"), list_in_words(desk, source.other_medicines));
-    values.rows.emplace_back(say("letter-goals"), list_in_words(desk, source.goals));
+    values.rows.emplace_back(say("letter-medicines"), medicines_in_words(desk));
+    values.rows.emplace_back(say("letter-goals"), goals_in_words(desk));
     if (source.confidence)
         values.rows.emplace_back(
             say("letter-confidence"),

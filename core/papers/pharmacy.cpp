@@ -140,7 +140,8 @@ std::vector<std::string> syringes_in_words(const PaperDesk& desk) {
 
 std::string medicines_in_words(const PaperDesk& desk) {
     std::vector<std::string> names;
-    for (const std::string& medicine : desk.source.other_medicines) names.push_back(printable(medicine));
+    for (const std::string& medicine : desk.source.other_medicines)
+        names.push_back(desk.say.medicine(medicine));
     return joined(names, "; ");
 }
 
@@ -208,9 +209,12 @@ Document make_pharmacy(const PaperDesk& desk) {
     add(document, fill_table(desk), !supply.fills.empty());
     if (!supply.fills.empty())
         add(document, List{{say("pharmacy-fill-held"), say("pharmacy-fill-any-hold")}, false});
-    if (KeyValues all = totals(desk); !all.rows.empty()) {
+    if (!supply.fills.empty()) {
         add(document, Heading{say("pharmacy-total-heading"), 2}, true);
-        add(document, std::move(all));
+        if (KeyValues all = totals(desk); !all.rows.empty())
+            add(document, std::move(all));
+        else
+            add(document, Paragraph{say("pharmacy-fill-none"), true});
     }
     add(document, Heading{say("pharmacy-doses-heading"), 1}, true);
     if (desk.source.hold)

@@ -9,26 +9,15 @@ namespace evenfall::papers {
 namespace {
 
 constexpr std::size_t kMostTimesInShort = 4;    // more make the leading row as high as a page of large print
+constexpr std::size_t kMostSigns = 3;           // explained on one line
 constexpr std::size_t kMostTimesWithNotes = 2;  // more dose times leave no room to write beside them
-
-std::string change_in_words(const PaperDesk& desk, const ChangedDose& change) {
-    const Wording& say = desk.say;
-    const Args args = {{"time", say.dose_time(change.at)},
-                       {"agent", say.agent(change.drug)},
-                       {"amount", say.amount(change.pieces_now, change.now)},
-                       {"was", say.amount(change.pieces_was, change.was)}};
-    const std::string which = several_agents(desk) ? "-agent" : "";
-    if (change.now.is_zero()) return say("schedule-band-stops" + which, args);
-    if (change.was.is_zero()) return say("schedule-band-new" + which, args);
-    return say("schedule-band-change" + which, args);
-}
 
 /// What begins with a step: the changed doses and the sum of the day.
 std::vector<std::string> band_of(const PaperDesk& desk, const FirmStep& step) {
     const Wording& say = desk.say;
     std::vector<std::string> band = {
         say("schedule-band", {{"number", std::to_string(step.step->number)}, {"date", say.date(step.from)}})};
-    for (const ChangedDose& change : changes_of(step)) band.push_back(change_in_words(desk, change));
+    for (std::string& change : changes_in_words(desk, step)) band.push_back(std::move(change));
     if (step.step->doses.size() > 1 && several_agents(desk))
         band.push_back(say("schedule-band-sums", {{"sums", joined(sum_cell(desk, *step.step).lines, "; ")}}));
     else if (step.step->doses.size() > 1)
@@ -51,7 +40,7 @@ Row lead_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
 Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vector<ClockTime>& times,
             bool brief) {
     Cell date;
-    date.strong = {desk.say.weekday(day) + " " + desk.say.short_date(day)};
+    date.strong = {desk.say.day_date(day)};
     Row row = {date};
     const bool first = day == step.from;
     for (const ClockTime at : times) {
@@ -65,11 +54,20 @@ Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vec
     return row;
 }
 
+/// What stands above the days of a step on its later pages. Its days say no year.
+std::string continued_band(const PaperDesk& desk, const FirmStep& step) {
+    const bool open = !step.step->days && !step.held;
+    return desk.say(open ? "schedule-band-continued-open" : "schedule-band-continued",
+                    {{"number", std::to_string(step.step->number)},
+                     {"from", desk.say.short_date(step.from)},
+                     {"to", desk.say.short_date(step.last)}});
+}
+
 Group day_group(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
     const bool brief = times.size() <= kMostTimesInShort && brief_is_clear(desk, *step.step);
     Group group;
     group.band = band_of(desk, step);
-    group.continued = desk.say("schedule-band-continued", {{"number", std::to_string(step.step->number)}});
+    group.continued = continued_band(desk, step);
     if (brief) group.lead = lead_row(desk, step, times);
     for (Day day = std::max(step.from, desk.source.as_of); day <= step.last; day += std::chrono::days(1))
         group.rows.push_back(day_row(desk, step, day, times, brief));
@@ -89,9 +87,7 @@ Table day_table(const PaperDesk& desk) {
     const auto times = dose_times(desk.steps);
     Table table;
     // Its date stays on one line however many dose times share the width.
-    const double day_share = times.size() <= 1   ? 1
-                             : times.size() == 2 ? 1.4
-                                                 : 0.58 * static_cast<double>(times.size());
+    const double day_share = times.size() <= 1 ? 0.8 : 0.4 * static_cast<double>(times.size());
     table.columns.push_back({say("schedule-column-day"), {}, day_share, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (times.size() <= kMostTimesWithNotes)
@@ -114,6 +110,17 @@ bool cuts_anything(const PaperDesk& desk) {
 bool tells_any_apart(const PaperDesk& desk) {
     return std::ranges::any_of(products_of(desk, ForWhom::patient),
                                [&](const Product& each) { return desk.say.tells_apart(each); });
+}
+
+/// Whether a day of the sheet shows a dose that changes on it.
+bool shows_a_change(const PaperDesk& desk) {
+    return std::ranges::any_of(desk.steps, [&](const FirmStep& step) {
+        if (step.step->doses.empty() || step.from < desk.source.as_of) return false;
+        return std::ranges::any_of(dose_times(desk.steps), [&](ClockTime at) {
+            return std::ranges::any_of(dose_cell(desk, step, at, true).doses,
+                                       [](const DoseInCell& dose) { return !dose.was.empty(); });
+        });
+    });
 }
 
 /// Why the doses of some agents have no drawing; empty where all have one.
@@ -204,8 +211,14 @@ List how_to_read(const PaperDesk& desk) {
     std::vector<std::string> legend = {say("schedule-legend-take")};
     if (cuts_anything(desk)) legend.push_back(say("schedule-legend-cut"));
     if (tells_any_apart(desk)) legend.push_back(say("schedule-legend-strength"));
-    legend.push_back(say("schedule-legend-tick"));
-    List list{{joined(legend, " ")}, false};
+    std::vector<std::string> rest = {say("schedule-legend-tick")};
+    if (shows_a_change(desk)) rest.insert(rest.begin(), say("schedule-legend-change"));
+    List list;
+    if (legend.size() + rest.size() <= kMostSigns)
+        legend.insert(legend.end(), rest.begin(), rest.end());
+    else
+        list.items.push_back(joined(rest, " "));
+    list.items.insert(list.items.begin(), joined(legend, " "));
     if (std::string agents = not_drawn(desk); !agents.empty()) list.items.push_back(std::move(agents));
     if (!desk.steps.back().step->doses.empty()) list.items.push_back(say("schedule-until-next"));
     list.items.push_back(

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cctype>
+#include <iterator>
+#include <sstream>
 
 #include "units/dose_text.h"
 
@@ -33,6 +35,19 @@ std::vector<std::vector<Piece>> by_product(const std::vector<Piece>& pieces) {
 bool is_measured(const std::vector<Piece>& pieces, Dose amount) {
     return amount_of(pieces) == amount &&
            std::ranges::any_of(pieces, [](const Piece& piece) { return piece.cut == Cut::ml; });
+}
+
+const std::string kMedicine = "paper-medicine-";
+
+std::string lower(std::string text) {
+    std::ranges::transform(text, text.begin(),
+                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return text;
+}
+
+std::vector<std::string> words_of(const std::string& text) {
+    std::istringstream stream(text);
+    return {std::istream_iterator<std::string>(stream), {}};
 }
 
 }  // namespace
@@ -75,6 +90,15 @@ std::string Wording::short_date(Day day) const {
         {{"day", std::to_string(static_cast<unsigned>(fields.day()))},
          {"month", texts_.text("paper-month-short-" + std::to_string(static_cast<unsigned>(fields.month())))},
          {"year", std::to_string(static_cast<int>(fields.year()))}});
+}
+
+std::string Wording::day_date(Day day) const {
+    const auto fields = calendar(day);
+    return texts_.text("paper-date-day",
+                       {{"weekday", weekday(day)},
+                        {"day", std::to_string(static_cast<unsigned>(fields.day()))},
+                        {"month", texts_.text("paper-month-short-" +
+                                              std::to_string(static_cast<unsigned>(fields.month())))}});
 }
 
 std::string Wording::weekday(Day day) const {
@@ -130,6 +154,25 @@ std::string Wording::item(const std::string& item) const {
     for (const std::string& id : {"symptom." + item, "paper-item-" + with_dashes(item)})
         if (texts_.has(id)) return texts_.text(id);
     return begun(printable(item));
+}
+
+std::string Wording::medicine(const std::string& typed) const {
+    const std::vector<std::string> words = words_of(printable(typed));
+    std::vector<std::string> said;
+    for (std::size_t at = 0; at < words.size(); ++at) {
+        // Names of two words are looked for first: "valproic acid".
+        const bool pair = at + 1 < words.size();
+        const std::string two =
+            pair ? kMedicine + lower(words[at]) + "-" + lower(words[at + 1]) : std::string();
+        const std::string one = kMedicine + lower(words[at]);
+        if (pair && texts_.has(two)) {
+            said.push_back(texts_.text(two));
+            ++at;
+        } else {
+            said.push_back(texts_.has(one) ? texts_.text(one) : words[at]);
+        }
+    }
+    return joined(said, " ");
 }
 
 std::string Wording::of_each_cut(const std::vector<Piece>& pieces) const {

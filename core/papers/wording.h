@@ -29,6 +29,7 @@ class Wording {
 
     std::string date(Day day) const;        ///< "Monday 4 January 2027"
     std::string short_date(Day day) const;  ///< "4 Jan 2027"
+    std::string day_date(Day day) const;    ///< "Mon 4 Jan": a row under a head that says the year
     std::string weekday(Day day) const;     ///< "Mon"
     std::string day_count(int days) const;  ///< "14 days"
 
@@ -42,6 +43,9 @@ class Wording {
     std::string dispensed(const Product& product) const;
     /// What is rated from 0 to 10, by its name in the reader's language; one that the clinic made up stays.
     std::string item(const std::string& item) const;
+    /// A medicine as the clinic typed it, printable, with the names that the texts know in the reader's
+    /// language ("oxycodone 5 mg": "oxicodona 5 mg").
+    std::string medicine(const std::string& typed) const;
     /// "2 tablets + half + quarter of a 2 mg tablet = 5.5 mg". Where there are several products, one line for
     /// each, every part with its own strength ("2 tablets of 1 mg", "+ half of a 0.5 mg tablet"), and the sum
     /// on a line of its own: no strength is left to be understood.

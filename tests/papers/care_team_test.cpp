@@ -2,6 +2,7 @@
 #include <gtest/gtest.h>
 
 #include "papers/sample.h"
+#include "papers/wording.h"
 
 // What goes to pharmacy and care team, and the caution sheet, where more than one agent is taken.
 
@@ -132,8 +133,7 @@ TEST(CareTeam, WhatIsTakenWhenNeededIsNoOrderByTheClock) {
         EXPECT_FALSE(has(all, "a day on"));
     }
     for (const Paper paper : {Paper::card, Paper::call, Paper::diary, Paper::caution})
-        for (const char* words :
-             {"keep the dose going", "today's dose", "Do not skip a dose", "Take each dose"})
+        for (const char* words : {"keep the dose going", "today's dose", "on purpose", "Take each dose"})
             EXPECT_FALSE(has(text_of(paper, source), words)) << words;
     EXPECT_TRUE(has(text_of(Paper::card, source), "Stopping suddenly can still cause seizures"));
     EXPECT_TRUE(has(text_of(Paper::card, source), "when needed; as of "));
@@ -164,7 +164,7 @@ TEST(Pharmacy, ExplainsWhyAFillHasEnoughForMoreThanOneHold) {
 TEST(CareTeam, TheCallGuideSaysWhatTheEndsOfAScaleMeanAndSpeaksOfMoreThanTablets) {
     const std::string all = text_of(Paper::call, from_a_bottle());
     EXPECT_TRUE(has(all, "Symptoms, from 0 (none) to 10 (worst)")) << all;
-    EXPECT_TRUE(has(all, "from 0 (none) to 10 (full)")) << all;
+    EXPECT_TRUE(has(all, "Confidence, 0 (none) to 10 (full)")) << all;
     EXPECT_FALSE(has(all, "tablet")) << all;
     EXPECT_FALSE(has(all, "Tablet")) << all;
     const std::string spanish = text_of(Paper::call, from_a_bottle(), "es");
@@ -192,7 +192,7 @@ TEST(CareTeam, TheLetterTellsWhatWasReportedAndWhatIsNotAgreedAnyMore) {
     source.reported = {{"red-flag-seizure", {{"on", "2027-01-10"}}, {}}};
     EXPECT_TRUE(has(text_of(Paper::letter, source), "seizure (reported 10 Jan 2027)"));
     source.reported.push_back({"bars-severe", {{"on", "2027-01-10"}, {"answer", "5"}}, {}});
-    EXPECT_TRUE(has(text_of(Paper::letter, source, "es"), "del 10 ene 2027 es 5, la más grave"));
+    EXPECT_TRUE(has(text_of(Paper::letter, source, "es"), "inquietud interna grave (aviso del 10 ene 2027)"));
     source.as_of = day_at(2027, 3, 20);  // the second step ended in January, the third is not agreed
     EXPECT_TRUE(has(text_of(Paper::letter, source),
                     "Sunday 31 January 2027; its dose goes on until the next step is agreed"));
@@ -255,11 +255,56 @@ TEST(CareTeam, SpeaksOfAnOpioidThatIsTakenAsTaken) {
     EXPECT_TRUE(has(text_of(Paper::letter, source), "Takes an opioid: before you change it, call us"));
 }
 
-TEST(Pharmacy, AddsUpNothingWhereNothingIsDispensed) {
+TEST(Pharmacy, SaysThatAllFillsTogetherAreNothingWhereNothingIsDispensed) {
     PaperSource source = supplied(two_steps());
     EXPECT_TRUE(has(text_of(Paper::pharmacy, source), "All fills together"));
     for (Fill& fill : source.supply->fills) fill.items.clear();
-    EXPECT_FALSE(has(text_of(Paper::pharmacy, source), "All fills together"));
+    const std::string all = text_of(Paper::pharmacy, source);
+    EXPECT_TRUE(has(all.substr(all.find("All fills together")), "Nothing: enough is at home")) << all;
+}
+
+TEST(CareTeam, WhatWasReportedStandsOnEveryPaperThatItTouches) {
+    PaperSource source = two_steps();
+    const Rules rules = Rules::load(resources_folder() / "rules.json").value();
+    source.rules = &rules;
+    EXPECT_FALSE(has(text_of(Paper::card, source), "I have had a seizure before."));
+    EXPECT_FALSE(has(text_of(Paper::call, source), "Not over yet"));
+    source.reported = {{"red-flag-seizure", {{"on", "2027-01-10"}}, {}}};
+    EXPECT_TRUE(has(text_of(Paper::card, source), "I have had a seizure before."));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "You have had a seizure."));
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Not over yet: seizure (reported 10 Jan 2027)."));
+    // The same thing told twice on one day is said once.
+    source.reported = {{"red-flag-suicidal-thoughts", {{"on", "2027-01-10"}}, {}},
+                       {"phq-9-item-9", {{"on", "2027-01-10"}, {"scale", "PHQ-9"}, {"answer", "2"}}, {}}};
+    EXPECT_TRUE(
+        has(text_of(Paper::call, source), "Not over yet: thoughts of suicide (reported 10 Jan 2027)."));
+}
+
+TEST(CareTeam, TheCallGuideSaysWhatIsTakenFromWhatAndWhatChangesNext) {
+    PaperSource source = two_steps();
+    const std::string all = text_of(Paper::call, source);
+    const Step& second = source.plan->steps.at(1);
+    EXPECT_TRUE(has(all, "Prescriber: " + source.prescriber.name + ", " + source.clinic.phone)) << all;
+    source.as_of = source.plan->steps.front().starts;
+    const Wording say(shipped_texts("en"), source.parts);
+    const PlannedDose& first = source.plan->steps.front().doses.front();
+    EXPECT_TRUE(has(text_of(Paper::call, source), joined(say.pieces(first.pieces, first.amount), " ")))
+        << all;
+    EXPECT_TRUE(has(text_of(Paper::call, source), "From " + say.short_date(second.starts) + ": ")) << all;
+    source.as_of = second.starts;
+    EXPECT_FALSE(has(text_of(Paper::call, source), "From " + say.short_date(second.starts) + ": ")) << all;
+    source.prescriber.name.clear();
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Prescriber: " + source.clinic.phone));
+}
+
+TEST(CareTeam, NamesOfMedicinesAreThoseOfTheReadersLanguage) {
+    PaperSource source = two_steps();
+    source.other_medicines = {"Oxycodone 10 mg twice a day", "ibuprofen"};
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "oxycodone 10 mg twice a day; ibuprofen"));
+    EXPECT_TRUE(has(text_of(Paper::letter, source, "es"), "oxicodona 10 mg"));
+    EXPECT_TRUE(has(text_of(Paper::card, source, "es"), "oxicodona 10 mg"));
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, supplied(source), "es"), "oxicodona 10 mg"));
+    EXPECT_TRUE(has(text_of(Paper::caution, source, "es"), "oxicodona 10 mg"));
 }
 
 TEST(Letter, LeavesNoAgentOutOfAStep) {

@@ -121,7 +121,7 @@ TEST(Caution, SaysWhatAppliesToThisPersonAndNothingElse) {
         EXPECT_NE(all.find(line), std::string::npos) << line;
         EXPECT_EQ(none.find(line), std::string::npos) << line;
     }
-    EXPECT_NE(all.find("You also take oxycodone, ibuprofen."), std::string::npos);
+    EXPECT_NE(all.find("Your other medicines: oxycodone, ibuprofen."), std::string::npos);
     EXPECT_EQ(none.find("For you"), std::string::npos);
 }
 

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
 #include <random>
 #include <regex>
 
@@ -116,6 +117,21 @@ TEST(SafePrinting, HoldsForEverySentenceOfTheTexts) {
         }
 }
 
+/// The days of a table whose bands say the year, on the page where a step begins and where it goes on.
+std::vector<std::string> days_under_a_year(const Document& document) {
+    static const std::regex year("\\b\\d{4}\\b");
+    std::vector<std::string> days;
+    for (const Block& block : document.blocks) {
+        const auto* table = std::get_if<Table>(&block.content);
+        if (!table) continue;
+        for (const Group& group : table->groups)
+            if (!group.band.empty() && std::regex_search(group.band.front(), year) &&
+                std::regex_search(group.continued, year))
+                for (const Row& row : group.rows) days.push_back(row.front().strong.front());
+    }
+    return days;
+}
+
 TEST(Dates, HaveTheirYearOnEveryPaper) {
     std::string months;
     for (const char* language : {"en", "es"})
@@ -128,10 +144,13 @@ TEST(Dates, HaveTheirYearOnEveryPaper) {
     EXPECT_FALSE(std::regex_search("on 4 January 2027, el 4 de enero de 2027", without_year));
     std::mt19937_64 random(7);
     for (int i = 0; i < 20; ++i)
-        for (const Document& document : all_papers(random_source(random)))
+        for (const Document& document : all_papers(random_source(random))) {
+            const std::vector<std::string> days = days_under_a_year(document);
             for_each_text(document, [&](Role, const std::string& text) {
-                EXPECT_FALSE(std::regex_search(text, without_year)) << document.paper << ": " << text;
+                EXPECT_TRUE(std::ranges::count(days, text) || !std::regex_search(text, without_year))
+                    << document.paper << ": " << text;
             });
+        }
 }
 
 TEST(Sentences, HaveNoGapsOnAnyPaper) {

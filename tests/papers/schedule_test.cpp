@@ -66,11 +66,11 @@ const Table& day_table_of(const Document& document) {
     throw std::logic_error("no table");
 }
 
-/// Reads "4 Jan 2027".
+/// Reads "4 Jan 2027", or "4 January 2027", where a text ends with it.
 Day read_date(const std::string& text) {
     static const std::string kMonths = "JanFebMarAprMayJunJulAugSepOctNovDec";
     std::smatch found;
-    if (!std::regex_match(text, found, std::regex(R"((\d+) ([A-Z][a-z]{2}) (\d{4}))")))
+    if (!std::regex_search(text, found, std::regex(R"((\d+) ([A-Z][a-z]{2})[a-z]* (\d{4})$)")))
         throw std::logic_error(text);
     return day_at(std::stoi(found[3]), static_cast<unsigned>(kMonths.find(found[2]) / 3 + 1),
                   static_cast<unsigned>(std::stoi(found[1])));
@@ -93,10 +93,16 @@ Document schedule_of(const PaperSource& source, const std::string& language = "e
     return std::move(document).value();
 }
 
-/// "Mon 4 Jan 2027" without its weekday.
-Day day_of_row(const Row& row) {
+/// The day of "Mon 4 Jan": the first one of that date from the day on with which its step begins. Its weekday
+/// must be right.
+Day day_of_row(const Group& group, const Row& row) {
     const std::string& text = row.at(0).strong.at(0);
-    return read_date(text.substr(text.find(' ') + 1));
+    const Day from = read_date(group.band.at(0));
+    const int year = static_cast<int>(calendar(from).year());
+    Day day = read_date(text + " " + std::to_string(year));
+    if (day < from) day = read_date(text + " " + std::to_string(year + 1));
+    EXPECT_EQ(Wording(shipped_texts("en"), {}).weekday(day) + " ", text.substr(0, 4)) << text;
+    return day;
 }
 
 /// What a short cell says: "1.375 mg", or "0.45 mL = 0.9 mg" where it is measured.
@@ -130,7 +136,7 @@ int check_day_rows(const PaperSource& source) {
     for (const Group& group : table.groups)
         for (const Row& row : group.rows) {
             ++rows;
-            const Day day = day_of_row(row);
+            const Day day = day_of_row(group, row);
             for (std::size_t column = 1; column < table.columns.size(); ++column)
                 if (!table.columns[column].note.empty())
                     check_cell(group, row, column, planned(*source.plan, day, table.columns[column].note));
@@ -284,6 +290,8 @@ TEST(Schedule, MarksAChangedDoseOnItsFirstDayWithWhatItWas) {
     EXPECT_EQ(first.rows.at(0).at(1).doses.at(0).was, "");
     EXPECT_EQ(first.rows.at(1).at(2).doses.at(0).was, "");
     EXPECT_EQ(first.band.at(0), "Step 1 from Monday 4 January 2027");
+    EXPECT_EQ(first.continued, "Step 1 goes on · 4 Jan 2027 to 17 Jan 2027");
+    EXPECT_NE(plain_text(document).find("Bar at the left: changed."), std::string::npos);
     EXPECT_EQ(first.band.at(1), "Bedtime 21:00: 1.375 mg (was 1.5 mg)");
     EXPECT_EQ(table.groups.at(1).rows.at(0).at(2).doses.at(0).was, "Changed: was 1.375 mg");
 }
@@ -311,7 +319,7 @@ TEST(Schedule, LeavesTheOutlookOutAndSaysSo) {
 
 TEST(Schedule, SaysUntilWhenItHoldsAndWhatToDoThen) {
     const std::string all = plain_text(schedule_of(two_steps()));
-    EXPECT_NE(all.find("It holds until Sunday 31 January 2027, that day too."), std::string::npos);
+    EXPECT_NE(all.find("This sheet holds until Sunday 31 January 2027, that day too."), std::string::npos);
     EXPECT_NE(all.find("No new sheet by then? Keep taking the doses of the last row each day and call us."),
               std::string::npos);
     EXPECT_EQ(valid_through(two_steps()), day_at(2027, 1, 31));
@@ -324,8 +332,7 @@ TEST(Schedule, NamesEveryNumberTheVersionAndWhatItReplaces) {
         EXPECT_NE(all.find(number), std::string::npos) << number;
     EXPECT_NE(document.footer.version.find(code_of(every_risk())), std::string::npos);
     EXPECT_NE(document.footer.patient.find("river-17"), std::string::npos);
-    EXPECT_NE(plain_text(schedule_of(two_steps())).find("First version: no earlier sheet to replace."),
-              std::string::npos);
+    EXPECT_NE(plain_text(schedule_of(two_steps())).find("No earlier sheet to replace."), std::string::npos);
 }
 
 TEST(Schedule, BeginsOnTheDayOfIssueInTheMiddleOfAStep) {
@@ -334,9 +341,12 @@ TEST(Schedule, BeginsOnTheDayOfIssueInTheMiddleOfAStep) {
     const Document document = schedule_of(source);
     const Table& table = day_table_of(document);
     ASSERT_EQ(table.groups.size(), 1u);
-    EXPECT_EQ(table.groups[0].rows.at(0).at(0).strong.at(0), "Wed 20 Jan 2027");
+    EXPECT_EQ(table.groups[0].rows.at(0).at(0).strong.at(0), "Wed 20 Jan");
     EXPECT_EQ(table.groups[0].rows.at(0).at(2).doses.at(0).was, "");
     EXPECT_EQ(table.groups[0].rows.size(), 12u);
+    // The step's own row says what was changed; no day does, and no sign is explained for it.
+    EXPECT_EQ(step_table_of(document).groups.at(0).rows.at(0).at(2).doses.at(0).was, "Changed: was 1.375 mg");
+    EXPECT_EQ(plain_text(document).find("Bar at the left"), std::string::npos);
 }
 
 TEST(Schedule, KeepsTheDoseOfAHoldUntilItsReview) {
@@ -398,7 +408,7 @@ TEST(Schedule, TellsOnTheWallWhatHoldsAtAnyHourOfAnyDay) {
          {"Until Sunday 3 January 2027, keep taking your doses as you do now:",
           "Morning 08:00: clonazepam 1 mg",
           "Dose times: Morning 08:00, Bedtime 21:00. At any other time there is no dose.",
-          "It holds until Sunday 31 January 2027, that day too.",
+          "This sheet holds until Sunday 31 January 2027, that day too.",
           "No new sheet by then? Keep taking the doses of the last row each day and call us.",
           "Call us: 555-0140. At other hours: 555-0141."})
         EXPECT_NE(wall.find(says), std::string::npos) << says;

@@ -14,16 +14,18 @@ namespace evenfall::ui {
 
 namespace {
 
-/// The paper with what may stand at its end there, where its pages are needed for their rows.
-papers::Document with_the_rest_last(papers::Document document) {
+/// The paper with so many of the last things that may stand at its end there, where its pages are needed for
+/// their rows.
+papers::Document with_the_rest_last(papers::Document document, std::ptrdiff_t count) {
+    std::ptrdiff_t stays = std::ranges::count_if(document.blocks, &papers::Block::may_end) - count;
+    for (papers::Block& block : document.blocks)
+        if (block.may_end && stays-- > 0) block.may_end = false;
     const auto last =
         std::ranges::stable_partition(document.blocks, std::logical_not(), &papers::Block::may_end);
-    if (last.begin() != document.blocks.begin()) std::prev(last.begin())->with_next = true;
+    if (last.begin() != document.blocks.begin())
+        for (auto block = std::prev(last.begin()); block + 1 != document.blocks.end(); ++block)
+            block->with_next = true;
     return document;
-}
-
-bool has_what_may_end(const papers::Document& document) {
-    return std::ranges::any_of(document.blocks, &papers::Block::may_end);
 }
 
 bool has_boxes(const papers::Document& document) {
@@ -41,13 +43,16 @@ std::optional<PaperPainter> PaperPainter::best(const papers::Document& document,
     };
     std::optional<PaperPainter> best;
     struct Manner {
-        bool tight, divides_boxes;
+        bool tight, divides_boxes, close;
     };
-    for (const auto [tight, divides_boxes] :
-         {Manner{false, false}, Manner{true, false}, Manner{true, true}}) {
-        if (divides_boxes && !has_boxes(document)) continue;
+    for (const auto [tight, divides_boxes, close] : {Manner{false, false, false}, Manner{true, false, false},
+                                                     Manner{true, true, false}, Manner{true, false, true}}) {
+        if (close && best && pages_without_row(best->pages_) == 0) continue;
+        // Large print has many pages as it is: a page less is worth no divided box.
+        if (divides_boxes && (options.large_print || !has_boxes(document))) continue;
         PaperPainter paper(document, options, tight);
         paper.style_.divides_boxes = divides_boxes;
+        if (close) paper.style_.set_close();
         if (paper.set_pages() && (!best || worth(paper) < worth(*best))) best = std::move(paper);
         if (best && best->page_count() == 1) break;
     }
@@ -58,10 +63,13 @@ Result<PaperPainter> PaperPainter::set(const papers::Document& document, const P
     if (!paper_font_available()) return Fault{"paper-font-missing", {}, {{"font", kPaperFont}}};
     auto whole = best(document, options);
     if (!whole) return Fault{"paper-does-not-fit", {}, {}};
-    if (pages_without_row(whole->pages_) == 0 || !has_what_may_end(document)) return std::move(*whole);
-    auto moved = best(with_the_rest_last(document), options);
-    const bool better = moved && pages_without_row(moved->pages_) < pages_without_row(whole->pages_);
-    return std::move(better ? *moved : *whole);
+    const auto movable = std::ranges::count_if(document.blocks, &papers::Block::may_end);
+    for (std::ptrdiff_t count = 1; count <= movable && pages_without_row(whole->pages_) > 0; ++count) {
+        auto moved = best(with_the_rest_last(document, count), options);
+        if (moved && pages_without_row(moved->pages_) < pages_without_row(whole->pages_))
+            whole = std::move(moved);
+    }
+    return std::move(*whole);
 }
 
 bool PaperPainter::set_pages() {

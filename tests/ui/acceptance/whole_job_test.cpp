@@ -294,15 +294,25 @@ std::string flowing(const std::string& text) {
     return QString::fromStdString(text).simplified().toStdString();
 }
 
-/// The rows of the day-by-day calendar, by date: what stands beside "Mon 7 Dec 2026".
+/// The rows of the day-by-day calendar, by date: what stands beside "Mon 7 Dec", whose year the line above
+/// its step says.
 std::map<QDate, std::string> rows_by_day(const std::string& calendar) {
-    static const QRegularExpression row(QStringLiteral(
-        "^\\s*(Mon|Tue|Wed|Thu|Fri|Sat|Sun) ([0-9]{1,2} [A-Z][a-z]{2} 20[0-9]{2})\\s{2,}(.*)$"));
+    static const QRegularExpression row(
+        QStringLiteral("^\\s*(Mon|Tue|Wed|Thu|Fri|Sat|Sun) ([0-9]{1,2} [A-Z][a-z]{2})\\s{2,}(.*)$"));
+    static const QRegularExpression step(
+        QStringLiteral("^\\s*Step [0-9]+ (?:from|goes on) .*?([0-9]{1,2} [A-Z][a-z]{2})[a-z]* (20[0-9]{2})"));
+    const auto date = [](const QString& day, int year) {
+        return QLocale::c().toDate(day + u' ' + QString::number(year), QStringLiteral("d MMM yyyy"));
+    };
     std::map<QDate, std::string> rows;
+    QDate from;
     for (const QString& line : QString::fromStdString(calendar).split(u'\n')) {
+        if (const auto begins = step.match(line); begins.hasMatch())
+            from = date(begins.captured(1), begins.captured(2).toInt());
         const auto found = row.match(line);
         if (!found.hasMatch()) continue;
-        const QDate day = QLocale::c().toDate(found.captured(2), QStringLiteral("d MMM yyyy"));
+        const QDate this_year = date(found.captured(2), from.year());
+        const QDate day = this_year < from ? date(found.captured(2), from.year() + 1) : this_year;
         EXPECT_EQ(QLocale::c().dayName(day.dayOfWeek(), QLocale::ShortFormat), found.captured(1));
         EXPECT_FALSE(rows.contains(day)) << "a day stands twice";
         rows[day] = flowing(found.captured(3).toStdString());
@@ -393,7 +403,7 @@ void expect_schedule(const std::string& schedule) {
                   "to 3 Jan 2027",
                   "2.25 mg in",
                   "5.3 % less",
-                  "It holds until Sunday 3 January 2027",
+                  "This sheet holds until Sunday 3 January 2027",
                   "911",
                   "988",
                   "555-0140",

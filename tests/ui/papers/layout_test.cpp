@@ -47,8 +47,9 @@ std::optional<std::size_t> most_pages(Paper paper, bool large) {
     switch (paper) {
         case Paper::letter:
         case Paper::diary:
-        case Paper::call:
             return large ? 2 : 1;
+        case Paper::call:  // both lists of danger, what is taken from what, and room to write
+            return large ? 3 : 1;
         case Paper::card:
         case Paper::report:
             return large ? std::nullopt : std::optional<std::size_t>(1);
