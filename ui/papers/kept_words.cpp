@@ -26,11 +26,11 @@ const std::vector<QRegularExpression>& phrases() {
     static const std::vector<QRegularExpression> kPhrases = [] {
         std::vector<QRegularExpression> made;
         for (const char* pattern : {
+                 R"(^\p{L}{3} \d{1,2} \p{L}{3}$)",                            // Mon 18 Jan
                  R"((\b\p{L}{3} )?\b\d{1,2} (de )?\p{L}{3,} (de )?\d{4}\b)",  // Mon 18 Jan 2027
                  R"(\p{L}{3,} (de )?\d{4}\b)",                                // January 2027
                  R"((?<![\d:.,\p{L}-])\d{1,3}([.,]\d+)? \p{L})",              // 5 days
-                 R"(\p{L} \d[\d.,]*\x{A0}(mg|mL|%)(?!\p{L}))",                // diazepam 5 mg
-                 R"(\b(per|por) mL\b)",                                       // 1 mg per mL
+                 R"(\p{L} \d[\d.,]*\x{A0}(mg|mL|%)(?!\p{L}| per| por))",      // diazepam 5 mg
                  R"((?<!\b\p{L}{2} )\b\p{L}+ \d{1,2}:\d\d)",  // Morning 08:00, not Al acostarse 22:00
                  R"(\p{L} \p{Lu}{2,}-\d)",                    // reference HL-1016
                  R"((?<![^ \x{A0}])\+ \S)",                   // + half
@@ -41,23 +41,15 @@ const std::vector<QRegularExpression>& phrases() {
     return kPhrases;
 }
 
-}  // namespace
-
-QString with_units_kept(const QString& text) {
-    static const QRegularExpression kUnit(
-        QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))|(?<==) (?=\\d)"));
-    QString kept = text;
-    join(kept, kUnit);
-    return kept;
+const QRegularExpression& strength() {
+    static const QRegularExpression kStrength(QStringLiteral("\\d\\x{A0}mg (per|por)\\x{A0}mL\\b"));
+    return kStrength;
 }
 
-QString with_words_kept(const QString& text, double width,
-                        const std::function<double(const QString&)>& measure) {
-    if (!text.contains(u' ')) return text;
-    const QString units = with_units_kept(text);
-    QString kept = units;
-    for (const QRegularExpression& phrase : phrases()) join(kept, phrase);
-    // What is too wide for the column is let go from its end, join by join; both texts are equally long.
+/// What is too wide for the column is let go from its end, join by join, down to what no column parts; both
+/// texts are equally long.
+QString with_wide_ones_parted(QString kept, const QString& units, double width,
+                              const std::function<double(const QString&)>& measure) {
     for (qsizetype begin = 0; begin < kept.size();) {
         qsizetype end = kept.indexOf(u' ', begin);
         if (end < 0) end = kept.size();
@@ -74,6 +66,34 @@ QString with_words_kept(const QString& text, double width,
         begin = end + 1;
     }
     return kept;
+}
+
+}  // namespace
+
+QString with_units_kept(const QString& text) {
+    static const QRegularExpression kUnit(
+        QStringLiteral("(?<=\\d) (?=(mg|mL|%)(?![A-Za-z]))|(?<==) (?=\\d)|(?<=\\b(per|por)) (?=mL\\b)"));
+    QString kept = text;
+    join(kept, kUnit);
+    return kept;
+}
+
+QString with_words_kept(const QString& text, double width,
+                        const std::function<double(const QString&)>& measure) {
+    if (!text.contains(u' ')) return text;
+    const QString units = with_units_kept(text);
+    QString kept = units;
+    for (const QRegularExpression& phrase : phrases()) join(kept, phrase);
+    join(kept, strength());
+    return with_wide_ones_parted(std::move(kept), units, width, measure);
+}
+
+QString with_strengths_kept(const QString& text, double width,
+                            const std::function<double(const QString&)>& measure) {
+    const QString units = with_units_kept(text);
+    QString kept = units;
+    join(kept, strength());
+    return with_wide_ones_parted(std::move(kept), units, width, measure);
 }
 
 QString without_lone_word(const QString& text, const QString& line_before, const QString& last_line) {

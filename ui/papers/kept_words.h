@@ -16,6 +16,11 @@ QString with_words_kept(const QString& text, double width,
 /// The same with nothing joined but numbers and their units: what even the narrowest column keeps together.
 QString with_units_kept(const QString& text);
 
+/// The same with strengths of liquids too ("1 mg per mL"), where the column is wide enough: they are torn for
+/// no line less.
+QString with_strengths_kept(const QString& text, double width,
+                            const std::function<double(const QString&)>& measure);
+
 /// Where the last line of a text set so is one short word, or two very short ones: the text with the word
 /// before them joined to them, so that the last line has more. Otherwise, or where that would leave less on
 /// the line before than on the last, the text as it is.

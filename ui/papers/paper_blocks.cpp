@@ -73,7 +73,7 @@ void PaperSetter::set_content(const Paragraph& paragraph, Glue glue) {
 }
 
 void PaperSetter::set_content(const Notice& notice, Glue glue) {
-    const double pad = style_.text * 0.8;
+    const double pad = style_.text * style_.notice;
     std::vector<PaperText> lines;
     if (!notice.title.empty())
         lines.push_back(text(notice.title, {style_.heading, true, kPaperInk}, width_ - 2 * pad));

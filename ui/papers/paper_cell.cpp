@@ -16,6 +16,7 @@ namespace {
 constexpr double kGap = 0.22;      // between drawn pieces, in sizes of type
 constexpr double kLineGap = 0.25;  // between lines of them
 constexpr double kBeside = 0.7;    // between them and words beside them
+constexpr double kBar = 2.8;       // points of the bar beside a change, in the white of kCellPad
 const PieceInk kInk{kPaperInk, kPaperRule, Qt::white};
 
 }  // namespace
@@ -39,14 +40,20 @@ bool CellSetter::fits_beside(const DoseInCell& dose) const {
     return !dose.lines.empty() && beside_left(dose) + first_line_of(dose).natural_width() <= width_;
 }
 
+/// The words of a dose that changes are heavy, and a bar stands beside all of it: the new amount is what is
+/// to be seen, not the old one.
 void CellSetter::add_dose(const DoseInCell& dose) {
+    const double top = height_;
+    const bool changed = !dose.was.empty();
     const bool beside = draws_ && !dose.pieces.empty() && fits_beside(dose);
     if (beside)
         add_beside(dose);
     else if (draws_)
         add_pieces(dose);
-    for (std::size_t i = beside ? 1 : 0; i < dose.lines.size(); ++i) add_text(dose.lines[i], false);
-    add_was(dose.was);
+    for (std::size_t i = beside ? 1 : 0; i < dose.lines.size(); ++i) add_text(dose.lines[i], changed);
+    if (!changed) return;
+    add_text(dose.was, false);
+    changes_.push_back({top, height_});
 }
 
 /// Pieces with the first line of their words beside them.
@@ -73,18 +80,6 @@ void CellSetter::add_pieces(const DoseInCell& dose) {
         });
 }
 
-/// What a dose was before: heavy words in a frame, so that they stand out without colour.
-void CellSetter::add_was(const std::string& text) {
-    if (text.empty()) return;
-    const PaperText set(paper_string(text), {style_.text, true, kPaperInk}, width_ - 8);
-    add(set.height() + 5, [set](QPainter& painter, const QPointF& at) {
-        painter.setPen(QPen(kPaperInk, 1.1));
-        painter.setBrush(Qt::white);
-        painter.drawRect(QRectF(at + QPointF(0.5, 1.5), QSizeF(set.natural_width() + 7, set.height() + 2)));
-        set.paint(painter, at + QPointF(4, 2.5));
-    });
-}
-
 PieceLayout CellSetter::figures_of(const DoseInCell& dose) const {
     PieceLayout layout;
     layout.strengths = dose.names_strengths;
@@ -98,7 +93,7 @@ double CellSetter::beside_left(const DoseInCell& dose) const {
 }
 
 PaperText CellSetter::first_line_of(const DoseInCell& dose) const {
-    return PaperText(paper_string(dose.lines.front()), {style_.text, false, kPaperInk}, 1e5);
+    return PaperText(paper_string(dose.lines.front()), {style_.text, !dose.was.empty(), kPaperInk}, 1e5);
 }
 
 void CellSetter::add(double height, std::function<void(QPainter&, const QPointF&)> paint) {
@@ -119,6 +114,12 @@ void paint_tick_boxes(QPainter& painter, const QPointF& at, const std::vector<do
         painter.setBrush(Qt::white);
         painter.drawRect(QRectF(at + QPointF(0, top), QSizeF(size, size)));
     }
+}
+
+void paint_change_bars(QPainter& painter, const QPointF& at, const std::vector<CellSpan>& changes) {
+    const double left = at.x() - (kCellPad + kBar) / 2;
+    for (const CellSpan& change : changes)
+        painter.fillRect(QRectF(left, at.y() + change.from, kBar, change.to - change.from), kPaperInk);
 }
 
 }  // namespace evenfall::ui

@@ -22,6 +22,12 @@ struct CellElement {
     std::function<void(QPainter&, const QPointF&)> paint;
 };
 
+/// From where to where something reaches in a cell, below its top.
+struct CellSpan {
+    double from = 0;
+    double to = 0;
+};
+
 /// Sets what stands in a cell of a table into its width.
 class CellSetter {
   public:
@@ -37,6 +43,8 @@ class CellSetter {
 
     /// Where the boxes to tick begin, below the top of the cell: one for each dose.
     const std::vector<double>& box_tops() const { return box_tops_; }
+    /// The doses that change here.
+    const std::vector<CellSpan>& changes() const { return changes_; }
     double height() const { return height_; }
     std::vector<CellElement> take() && { return std::move(elements_); }
 
@@ -45,7 +53,6 @@ class CellSetter {
     void add_dose(const papers::DoseInCell& dose);
     void add_beside(const papers::DoseInCell& dose);
     void add_pieces(const papers::DoseInCell& dose);
-    void add_was(const std::string& text);
     PieceLayout figures_of(const papers::DoseInCell& dose) const;
     double beside_left(const papers::DoseInCell& dose) const;
     PaperText first_line_of(const papers::DoseInCell& dose) const;
@@ -56,9 +63,12 @@ class CellSetter {
     double height_ = 0;
     std::vector<CellElement> elements_;
     std::vector<double> box_tops_;
+    std::vector<CellSpan> changes_;
 };
 
 void paint_elements(QPainter& painter, const std::vector<CellElement>& elements, QPointF at);
 void paint_tick_boxes(QPainter& painter, const QPointF& at, const std::vector<double>& tops, double size);
+/// A heavy bar beside each dose that changes, in the white left of the cell whose content begins at `at`.
+void paint_change_bars(QPainter& painter, const QPointF& at, const std::vector<CellSpan>& changes);
 
 }  // namespace evenfall::ui

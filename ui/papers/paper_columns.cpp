@@ -13,8 +13,6 @@ using namespace papers;
 
 namespace {
 
-constexpr double kFrame = 8;  // points that the frame around a changed dose takes
-
 double widest(const std::vector<std::string>& lines, const PaperText::Face& face) {
     double width = 0;
     for (const std::string& line : lines) width = std::max(width, longest_word(line, face));
@@ -26,7 +24,8 @@ double least_of(const Cell& cell, const PaperStyle& style, bool led) {
     const PaperText::Face bold{style.text, true, kPaperInk};
     double width = std::max(widest(cell.strong, bold), widest(cell.lines, plain));
     for (const DoseInCell& dose : cell.doses) {
-        width = std::max({width, widest(dose.lines, plain), longest_word(dose.was, bold) + kFrame});
+        width = std::max(
+            {width, widest(dose.lines, dose.was.empty() ? plain : bold), longest_word(dose.was, plain)});
         PieceLayout layout;
         layout.unit = style.text * kFigure;
         layout.strengths = dose.names_strengths;

@@ -25,7 +25,7 @@ std::vector<double> least_column_widths(const papers::Table& table, const PaperS
 std::vector<double> shared_widths(double width, const std::vector<double>& least,
                                   const std::vector<double>& shares);
 
-/// The widths of a table's columns: what begins a row on one line, or but for its last word (the year), where
+/// The widths of a table's columns: what begins a row on one line, or but for its last word, where
 /// the others leave room for it. Empty where there is no room for all columns.
 std::vector<double> table_widths(const papers::Table& table, const PaperStyle& style, double width);
 

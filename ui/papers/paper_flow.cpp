@@ -28,6 +28,7 @@ Run chain(Run run, Glue glue) {
 }
 
 constexpr double kNearlyEmpty = 0.45;  // of a page
+constexpr std::size_t kFewRows = 3;    // at the end of what is parted: they stay together
 constexpr int kTrials = 12;            // halvings of the room that is looked for
 
 class Flow {
@@ -65,8 +66,26 @@ class Flow {
     bool gives_first_row(Run run) const {
         if (pages_.back().empty() || !std::ranges::any_of(run, [](const auto& atom) { return atom->row; }))
             return false;
-        const auto on_page = [](const PlacedAtom& placed) { return placed.atom->row; };
-        return std::ranges::none_of(pages_.back(), on_page) && fits_here(chain(run, Glue::hard));
+        return !has_row_here() && fits_here(chain(run, Glue::hard));
+    }
+
+    bool has_row_here() const {
+        return std::ranges::any_of(pages_.back(), [](const PlacedAtom& placed) { return placed.atom->row; });
+    }
+
+    /// Whether the last rows of a run, these few, would be parted from each other or from what ends with
+    /// them: all of them stand on the next page then.
+    bool strands_rows(Run run) const {
+        std::size_t rows = 0;
+        std::size_t length = 0;
+        for (std::size_t i = 0; i < run.size(); ++i)
+            if (run[i]->row && ++rows > kFewRows) return false;
+        if (rows < 2 || !has_row_here()) return false;
+        if (fits_page(run)) return !fits_here(run);
+        for (std::size_t i = 0; i < run.size(); ++i)
+            if (run[i]->row) length = i + chain(run.subspan(i), Glue::hard).size();
+        const Run rest = run.first(length);
+        return !fits_here(rest) && fits_page(rest);
     }
 
     bool place_in_parts(Run run) {
@@ -75,6 +94,8 @@ class Flow {
             if (!fits_here(part) && !fits_page(part)) part = run.first(1);
             if (!fits_here(part)) {
                 if (!fits_page(part)) return false;
+                begin_page();
+            } else if (strands_rows(run)) {
                 begin_page();
             }
             put(part);

@@ -22,12 +22,19 @@ constexpr double kMostOnOneLine = 0.32;    // the same where that keeps it on on
 constexpr double kMostToAsk = 0.62;        // of the width, for a question beside its answer
 constexpr double kSmallBox = 0.4;          // of a page's height: a grid below it stands on one page
 
-/// The heads of a grid, set into its columns: across, or turned where words would break.
+/// The head of a column, upright or turned by a quarter.
+struct Head {
+    PaperText text;
+    bool turned = false;
+};
+
+/// The heads of a grid, set into its columns.
 struct Heads {
-    std::vector<PaperText> texts;
+    std::vector<Head> each;
     std::vector<double> widths;
     double height = 0;
-    bool turned = false;
+
+    auto turned() const { return std::ranges::count_if(each, &Head::turned); }
 };
 
 std::string head_of(const Column& column) {
@@ -48,16 +55,6 @@ double least_first(const Grid& grid, double width, double text_size, bool one_li
            2 * kPad + 1;
 }
 
-std::vector<double> least_widths(const Grid& grid, double width, const PaperText::Face& head,
-                                 double text_size, bool one_line) {
-    std::vector<double> least;
-    for (const Column& column : grid.columns)
-        least.push_back(
-            std::max(column.spare ? kNotes : 0, longest_word(head_of(column), head) + 2 * kPad + 1));
-    least.front() = std::max(least.front(), least_first(grid, width, text_size, one_line));
-    return least;
-}
-
 std::vector<double> shares_of(const Grid& grid) {
     std::vector<double> shares;
     for (const Column& column : grid.columns) shares.push_back(column.share);
@@ -75,55 +72,73 @@ PaperText turned_head(const Column& column, const PaperText::Face& face, qsizety
     return lines;
 }
 
-/// Heads turned by a quarter, on one or two lines each; those that begin the rows stand upright.
-Heads turned_heads(const Grid& grid, double width, const PaperText::Face& face, double least_first,
-                   qsizetype most_lines, double notes) {
-    Heads heads;
-    heads.turned = true;
+/// How heads are turned and what room the columns keep.
+struct Manner {
+    int lines = 2;                    ///< of a head that is turned
+    bool one_line = false;            ///< what stands before a row takes one
+    double notes = kNotes;            ///< the least room for notes
+    double to_write = kLeastToWrite;  ///< the least room of a column whose head is turned
+};
+
+/// As few heads turned as let every other one stand upright without a broken word, those that win most room
+/// first. No widths where there is no room even so.
+Heads heads_in(const Manner& manner, const Grid& grid, double width, const PaperText::Face& face,
+               double text_size) {
     std::vector<double> least;
+    std::vector<double> turned_least;
+    std::vector<PaperText> turned_texts;
     for (const Column& column : grid.columns) {
-        const bool first = heads.texts.empty();
-        heads.texts.push_back(turned_head(column, face, first ? 1 : most_lines));
-        const PaperText& set = heads.texts.back();
-        const double along = first ? set.height() : set.natural_width();
-        const double across = first ? set.natural_width() + 1 : set.height();
-        heads.height = std::max(heads.height, along + 2 * kPad);
-        const double to_write = column.spare ? notes : std::min(kLeastToWrite, width / 40);
-        least.push_back(std::max(across + 2 * kPad, first ? least_first : to_write));
+        const bool first = least.empty();
+        const double to_write = column.spare ? manner.notes : 0;
+        turned_texts.push_back(turned_head(column, face, manner.lines));
+        least.push_back(std::max(to_write, longest_word(head_of(column), face) + 2 * kPad + 1));
+        if (first)
+            least.back() = std::max(least.back(), least_first(grid, width, text_size, manner.one_line));
+        const double across = std::max(turned_texts.back().height() + 2 * kPad, manner.to_write);
+        turned_least.push_back(first ? least.back() : std::min(least.back(), std::max(across, to_write)));
     }
+    std::vector<bool> turned(least.size(), false);
+    while (std::accumulate(least.begin(), least.end(), 0.0) > width) {
+        std::size_t most = 0;
+        for (std::size_t i = 1; i < least.size(); ++i)
+            if (least[i] - turned_least[i] > least[most] - turned_least[most]) most = i;
+        if (least[most] <= turned_least[most]) return {};
+        turned[most] = true;
+        least[most] = turned_least[most];
+    }
+    Heads heads;
     heads.widths = shared_widths(width, least, shares_of(grid));
+    for (std::size_t i = 0; i < least.size(); ++i) {
+        const double inner = heads.widths[i] - 2 * kPad;
+        const std::string words = head_of(grid.columns[i]);
+        const bool turns = turned[i] && longest_word(words, face) > inner;
+        heads.each.push_back({turns ? turned_texts[i] : PaperText(paper_string(words), face, inner), turns});
+        const PaperText& text = heads.each.back().text;
+        heads.height = std::max(heads.height, (turns ? text.natural_width() : text.height()) + 2 * kPad);
+    }
     return heads;
 }
 
-/// Where the words of a head would break in columns beside each other, heads are turned by a quarter; they
-/// are never set smaller.
-Heads heads_of(const Grid& grid, double width, const PaperText::Face& face, double text_size, bool one_line) {
-    Heads heads;
-    heads.widths =
-        shared_widths(width, least_widths(grid, width, face, text_size, one_line), shares_of(grid));
-    if (heads.widths.empty()) {
-        struct Manner {
-            int lines;
-            bool whole;
-            double notes;
-        };
-        for (const auto& [lines, whole, notes] : {Manner{2, true, kNotes},
-                                                  {2, one_line, kNotes},
-                                                  {1, one_line, kNotes},
-                                                  {1, false, kNotes},
-                                                  {1, one_line, kLeastToWrite}})
-            if (heads.widths.empty())
-                heads =
-                    turned_heads(grid, width, face, least_first(grid, width, text_size, whole), lines, notes);
-        if (heads.widths.empty())
-            heads.widths.assign(grid.columns.size(), width / static_cast<double>(grid.columns.size()));
-        return heads;
+/// The heads of a grid, none of them turned where that can be helped; they are never set smaller.
+Heads heads_of(const Grid& grid, double width, const PaperText::Face& face, double text_size, bool tight) {
+    // What begins a row takes two lines before a head is turned. In tight rows that one line makes lower,
+    // heads are turned first, also on one long line.
+    Heads best = heads_in({2, tight}, grid, width, face, text_size);
+    if (best.turned() > 0 || best.widths.empty())
+        if (Heads upright = heads_in({2, false}, grid, width, face, text_size);
+            !upright.widths.empty() && (!tight || upright.turned() == 0))
+            best = std::move(upright);
+    for (const Manner& manner : {Manner{1, tight}, Manner{2, false}, Manner{1, false},
+                                 Manner{1, false, kNotes, 0}, Manner{1, false, kLeastToWrite, 0}})
+        if (best.widths.empty()) best = heads_in(manner, grid, width, face, text_size);
+    if (best.widths.empty()) {
+        best.widths.assign(grid.columns.size(), width / static_cast<double>(grid.columns.size()));
+        for (const Column& column : grid.columns)
+            best.each.push_back(
+                {PaperText(paper_string(head_of(column)), face, best.widths.front() - 2 * kPad)});
+        for (const Head& head : best.each) best.height = std::max(best.height, head.text.height() + 2 * kPad);
     }
-    for (std::size_t i = 0; i < grid.columns.size(); ++i) {
-        heads.texts.emplace_back(paper_string(head_of(grid.columns[i])), face, heads.widths[i] - 2 * kPad);
-        heads.height = std::max(heads.height, heads.texts.back().height() + 2 * kPad);
-    }
-    return heads;
+    return best;
 }
 
 void paint_row(QPainter& painter, const QPointF& at, const std::vector<PaperText>& cells,
@@ -147,12 +162,13 @@ void paint_heads(QPainter& painter, const QPointF& at, const Heads& heads) {
         painter.setBrush(Qt::NoBrush);
         painter.drawRect(box);
         painter.save();
-        if (heads.turned && i > 0) {
-            painter.translate(box.left() + (box.width() - heads.texts[i].height()) / 2, box.bottom() - kPad);
+        const auto& [text, turned] = heads.each[i];
+        if (turned) {
+            painter.translate(box.left() + (box.width() - text.height()) / 2, box.bottom() - kPad);
             painter.rotate(-90);
-            heads.texts[i].paint(painter, {0, 0});
-        } else {
-            heads.texts[i].paint(painter, box.topLeft() + QPointF(kPad, kPad));
+            text.paint(painter, {0, 0});
+        } else {  // all heads end above their rows
+            text.paint(painter, {box.left() + kPad, box.bottom() - kPad - text.height()});
         }
         painter.restore();
         x += heads.widths[i];
@@ -176,10 +192,6 @@ std::vector<double> question_widths(const Grid& grid, double width, const PaperT
 
 void PaperSetter::set_content(const Grid& grid, Glue glue) {
     Heads heads = heads_of(grid, width_, bold(), style_.text, style_.tight);
-    // Before heads are turned, what begins a row takes two lines.
-    if (heads.turned)
-        if (Heads two_lines = heads_of(grid, width_, bold(), style_.text, false); !two_lines.turned)
-            heads = std::move(two_lines);
     const bool titled =
         std::ranges::any_of(grid.columns, [](const Column& column) { return !column.title.empty(); });
     if (!titled && grid.columns.size() == 2)

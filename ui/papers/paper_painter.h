@@ -36,7 +36,8 @@ class PaperPainter {
   private:
     PaperPainter(papers::Document document, const PaperOptions& options, bool tight)
         : document_(std::move(document)), options_(options), style_(options, document_.for_record, tight) {}
-    /// The first of loose, tight, and with small boxes divided that takes the fewest pages; nothing where
+    /// The first of loose, tight, with small boxes divided, and (for the rows of pages that have none) with
+    /// close headings that takes the fewest pages; nothing where
     /// something is higher than a page.
     static std::optional<PaperPainter> best(const papers::Document& document, const PaperOptions& options);
     /// False where something is higher than a page.

@@ -44,6 +44,8 @@ struct PaperStyle {
     /// `for_record`: a sheet that is filed and not followed is set smaller, to stay on one page. `tight`:
     /// less white between things, never smaller words of what is followed.
     explicit PaperStyle(const PaperOptions& options, bool for_record = false, bool tight = false);
+    /// Headings as large as the text, so that a page has room for a row of its table.
+    void set_close();
     bool divides_boxes = false;  ///< also small boxes to write in, between their rows
 
     QSizeF page;
@@ -53,7 +55,8 @@ struct PaperStyle {
     double heading = 13;
     double part = 16;
     double title = 20;
-    double gap = 5;  ///< between lines that belong together
+    double gap = 5;       ///< between lines that belong together
+    double notice = 0.8;  ///< white inside the frame of a notice, in sizes of type
     bool tight = false;
     bool large = false;
     double width() const { return page.width() - 2 * margin; }

@@ -192,6 +192,7 @@ class TableSetter {
     void set_row(const Row& row, const Atoms& repeat, bool last, bool draws) {
         std::vector<std::vector<CellElement>> cells;
         std::vector<std::vector<double>> boxes;
+        std::vector<std::vector<CellSpan>> changes;
         double height = 0;
         for (std::size_t i = 0; i < row.size(); ++i) {
             const double indent = row[i].tick_box ? box_ + kPad : 0;
@@ -199,13 +200,14 @@ class TableSetter {
             setter.add_cell(row[i]);
             height = std::max(height, setter.height());
             boxes.push_back(setter.box_tops());
+            changes.push_back(setter.changes());
             cells.push_back(std::move(setter).take());
         }
         auto atom = std::make_shared<Atom>();
         atom->height = height + 2 * drop_;
         atom->glue = last ? Glue::none : Glue::soft;
         atom->repeated = repeat;
-        atom->paint = [cells, boxes, row, widths = widths_, columns = table_.columns, box = box_,
+        atom->paint = [cells, boxes, changes, row, widths = widths_, columns = table_.columns, box = box_,
                        height = atom->height, width = width_,
                        drop = drop_](QPainter& painter, const QPointF& at) {
             double x = at.x();
@@ -213,6 +215,7 @@ class TableSetter {
                 const QPointF corner(x + kPad, at.y() + drop);
                 painter.setPen(QPen(kPaperRule, columns[i].sum ? 1.6 : 0.5));
                 if (i > 0) painter.drawLine(QPointF(x, at.y()), QPointF(x, at.y() + height));
+                paint_change_bars(painter, corner, changes[i]);
                 paint_tick_boxes(painter, corner + QPointF(0, 1), boxes[i], box);
                 paint_elements(painter, cells[i], corner + QPointF(row[i].tick_box ? box + kPad : 0, 0));
                 x += widths[i];
@@ -240,11 +243,13 @@ class TableSetter {
         atom->height = std::max(title.height(), setter.height()) + kPad;
         atom->glue = Glue::soft;
         const std::vector<double> boxes = setter.box_tops();
+        const std::vector<CellSpan> changes = setter.changes();
         atom->paint = [title = std::move(title).take(), cell = std::move(setter).take(), left_width, indent,
-                       box = box_, boxes, width = width_](QPainter& painter, const QPointF& at) {
+                       box = box_, boxes, changes, width = width_](QPainter& painter, const QPointF& at) {
             painter.setPen(QPen(kPaperRule, 0.4));
             painter.drawLine(at + QPointF(kPad, 0), at + QPointF(width, 0));
             paint_elements(painter, title, at + QPointF(2 * kPad, kPad / 2));
+            paint_change_bars(painter, at + QPointF(left_width, kPad / 2), changes);
             paint_tick_boxes(painter, at + QPointF(left_width, kPad / 2 + 1), boxes, box);
             paint_elements(painter, cell, at + QPointF(left_width + indent, kPad / 2));
         };

@@ -64,6 +64,11 @@ PaperStyle::PaperStyle(const PaperOptions& options, bool for_record, bool is_tig
     title = heading + 3;
 }
 
+void PaperStyle::set_close() {
+    part = heading = text;
+    notice = 0.4;
+}
+
 PaperText::PaperText(const QString& text, const Face& face, double width) : colour_(face.colour) {
     const QFont font = font_of(face);
     const auto measure = [metrics = QFontMetricsF(font)](const QString& word) {
@@ -79,7 +84,8 @@ PaperText::PaperText(const QString& text, const Face& face, double width) : colo
     layout_->setCacheEnabled(true);
     break_into_lines(face.size, width);
     if (layout_->lineCount() < 2) return;
-    if (width < kNarrow * face.size) keep_fewer_lines(with_units_kept(text), face.size, width);
+    if (width < kNarrow * face.size)
+        keep_fewer_lines(with_strengths_kept(text, width, measure), face.size, width);
     const QString set = layout_->text();
     const QStringList now = lines();
     const QString kept = without_lone_word(set, now.at(now.size() - 2), now.back());

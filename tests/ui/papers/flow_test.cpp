@@ -40,6 +40,26 @@ TEST(Flow, BreaksAStepThatIsLongerThanAPageBetweenItsRows) {
               (Sizes{3, 1}));
 }
 
+/// So many rows of ten points under a head of twenty; the last ends the chain.
+Atoms rows_of(std::size_t count) {
+    Atoms atoms{atom(20, Glue::hard)};
+    for (std::size_t i = 0; i < count; ++i) {
+        auto row = atom(10, i + 1 < count ? Glue::soft : Glue::none);
+        row->row = true;
+        row->repeated = {atom(20)};
+        atoms.push_back(row);
+    }
+    return atoms;
+}
+
+TEST(Flow, EndsAPartedStepWithThreeOfItsRowsAtLeast) {
+    EXPECT_EQ(counts(rows_of(8), 100), (Sizes{9})) << "it fits";
+    EXPECT_EQ(counts(rows_of(9), 100), (Sizes{7, 4})) << "one row would stand alone";
+    EXPECT_EQ(counts(rows_of(10), 100), (Sizes{8, 4})) << "two rows would";
+    EXPECT_EQ(counts(rows_of(11), 100), (Sizes{9, 4}));
+    EXPECT_EQ(counts(rows_of(17), 100), (Sizes{9, 7, 4})) << "its last page only";
+}
+
 TEST(Flow, RepeatsTheHeadsWhereAPageBeginsInATable) {
     const auto head = atom(20);
     auto row = atom(50);

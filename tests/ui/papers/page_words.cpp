@@ -16,11 +16,12 @@ constexpr double kEdge = 20;     // points that most printers cannot reach
 constexpr double kTouch = 1.0;   // points by which boxes may touch
 constexpr double kEmpty = 0.22;  // of the room of a page: less is a nearly empty page
 constexpr std::size_t kFewLines = 3;
-constexpr double kMuchBefore = 0.42;   // of a page, from its top to the date of its first day
-constexpr qsizetype kDayAndMonth = 7;  // characters of "Mon4Jan": a date may break before its year
-constexpr double kThin = 18 * 1.1;     // points of a line of 18-point type from its ascent to its descent
-constexpr qsizetype kLong = 4;         // letters of a word that is surely longer than it is high
-constexpr qsizetype kBetween = 80;     // characters of headings between the parts of a step
+constexpr double kMuchBefore = 0.42;    // of a page, from its top to the date of its first day
+constexpr qsizetype kDayAndMonth = 7;   // characters of "Mon4Jan"
+constexpr std::ptrdiff_t kFewDays = 3;  // of a step, at least, on the last of its pages
+constexpr double kThin = 18 * 1.1;      // points of a line of 18-point type from its ascent to its descent
+constexpr qsizetype kLong = 4;          // letters of a word that is surely longer than it is high
+constexpr qsizetype kBetween = 80;      // characters of headings between the parts of a step
 
 QString plain(QString text) {
     return text.replace(QChar(0x00A0), u' ').normalized(QString::NormalizationForm_KC);
@@ -277,6 +278,50 @@ struct Checker {
         }
     }
 
+    /// Steps whose last page holds a day or two of them while pages before hold more.
+    void stranded_days(const QString& file) {
+        const QStringList texts = raw_pages(file);
+        for (const papers::Block& block : document.blocks)
+            if (const auto* table = std::get_if<papers::Table>(&block.content))
+                for (const papers::Group& group : table->groups) stranded_days_of(group, texts);
+    }
+
+    void stranded_days_of(const papers::Group& group, const QStringList& texts) {
+        const auto on_page = [&](const QString& page) {
+            return std::ranges::count_if(group.rows, [&](const papers::Row& row) {
+                return !row.front().strong.empty() &&
+                       page.contains(without_spaces(QString::fromStdString(row.front().strong.front())));
+            });
+        };
+        std::vector<std::pair<std::size_t, std::ptrdiff_t>> pages_with;
+        for (qsizetype i = 0; i < texts.size(); ++i)
+            if (const auto days = on_page(texts[i]); days > 0)
+                pages_with.emplace_back(static_cast<std::size_t>(i), days);
+        if (std::ssize(group.rows) < kFewDays || pages_with.size() < 2) return;
+        // With all that stands behind the days, three of them may be too high for a page.
+        const auto ends_here = [&](const papers::Block& block) {
+            const auto* list = std::get_if<papers::List>(&block.content);
+            return block.may_end && list &&
+                   texts[static_cast<qsizetype>(pages_with.back().first)].contains(
+                       without_spaces(QString::fromStdString(list->items.back())));
+        };
+        if (std::ranges::any_of(document.blocks, ends_here)) return;
+        if (const auto& [page, days] = pages_with.back(); days < kFewDays)
+            say(page, QStringLiteral("ends a step with %1 of its days").arg(days));
+    }
+
+    /// The head of a column to write in is upright: it is wide enough for it.
+    void turned_notes() {
+        for (const papers::Block& block : document.blocks)
+            if (const auto* grid = std::get_if<papers::Grid>(&block.content))
+                for (const papers::Column& column : grid->columns)
+                    for (std::size_t i = 0; column.spare && i < pages.size(); ++i)
+                        for (const PageWord& word : pages[i].words)
+                            if (word.text.toStdString() == column.title &&
+                                word.box.height() > word.box.width())
+                                say(i, QStringLiteral("is turned: ") + word.text);
+    }
+
     void broken_steps(const QString& file) {
         const QStringList texts = raw_pages(file);
         for (const std::vector<std::string>& whole : wholes_of(document))
@@ -387,6 +432,8 @@ std::vector<std::string> layout_faults(const papers::Document& document, const Q
     checker.parted_units(file);
     checker.lone_headings(file);
     checker.pages_without_day(file);
+    checker.stranded_days(file);
+    checker.turned_notes();
     return std::move(checker.faults);
 }
 

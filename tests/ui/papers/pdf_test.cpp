@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <QFile>
 #include <QFileInfo>
+#include <QLocale>
 #include <QProcess>
 #include <QRegularExpression>
 #include <QTemporaryDir>
@@ -92,10 +93,35 @@ std::vector<std::string> amounts_of_row(QString row) {
     return amounts;
 }
 
+/// The first day of a step as its band says it, above a place of a schedule's text.
+QDate step_begins(const QString& text, qsizetype above) {
+    static const QRegularExpression band(QStringLiteral(
+        "Step \\d+ (?:from [A-Z][a-z]+day|goes on ·(?: from)?) (\\d{1,2}) ([A-Z][a-z]{2})[a-z]* "
+        "(\\d{4})"));
+    QRegularExpressionMatch found;
+    if (text.lastIndexOf(band, above, &found) < 0) return {};
+    return QLocale::c().toDate(found.captured(1) + u' ' + found.captured(2) + u' ' + found.captured(3),
+                               QStringLiteral("d MMM yyyy"));
+}
+
+/// The day of "Mon 4 Jan" with its year: the first one of that date from the first day of its step on, whose
+/// weekday must be right.
+QString with_year(const QRegularExpressionMatch& day, const QDate& from) {
+    for (const int year : {from.year(), from.year() + 1}) {
+        const QString said = day.captured(2) + u' ' + QString::number(year);
+        const QDate date = QLocale::c().toDate(said, QStringLiteral("d MMM yyyy"));
+        if (!date.isValid() || date < from) continue;
+        EXPECT_EQ(QLocale::c().dayName(date.dayOfWeek(), QLocale::ShortFormat), day.captured(1));
+        return said;
+    }
+    ADD_FAILURE() << "no step stands above " << day.captured().toStdString();
+    return {};
+}
+
 /// Every day of a schedule's text with its amounts.
 std::map<QString, std::vector<std::string>> days_of(const QString& text) {
     static const QRegularExpression day(
-        QStringLiteral("(?:Mon|Tue|Wed|Thu|Fri|Sat|Sun) (\\d{1,2} [A-Z][a-z]{2} \\d{4})(?=\\s)"));
+        QStringLiteral("(Mon|Tue|Wed|Thu|Fri|Sat|Sun) (\\d{1,2} [A-Z][a-z]{2})(?=\\s)(?!\\s\\d{4})"));
     static const QRegularExpression end(
         QStringLiteral("Step \\d+|Each day|Reference|Your schedule|From |Dose times"));
     std::map<QString, std::vector<std::string>> days;
@@ -106,7 +132,9 @@ std::map<QString, std::vector<std::string>> days_of(const QString& text) {
             text.mid(found.capturedEnd(), next.hasMatch() ? next.capturedStart() - found.capturedEnd() : -1);
         if (const auto stop = end.match(row); stop.hasMatch()) row.truncate(stop.capturedStart());
         // A day that is higher than a page goes on under its date on the next one.
-        std::ranges::copy(amounts_of_row(row), std::back_inserter(days[found.captured(1)]));
+        std::ranges::copy(
+            amounts_of_row(row),
+            std::back_inserter(days[with_year(found, step_begins(text, found.capturedStart()))]));
     }
     return days;
 }

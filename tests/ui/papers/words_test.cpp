@@ -28,6 +28,7 @@ TEST(KeptWords, ADateStaysTogether) {
     EXPECT_EQ(kept("desde el 14 dic 2026"), "desde el 14_dic_2026");
     EXPECT_EQ(kept("Mon 18 Jan 2027"), "Mon_18_Jan_2027");
     EXPECT_EQ(kept("dom 10 ene 2027", 10), "dom_10_ene 2027") << "as every day of a narrow column";
+    EXPECT_EQ(kept("Mon 18 Jan"), "Mon_18_Jan");
 }
 
 TEST(KeptWords, ANumberStaysWithWhatItCounts) {
@@ -39,7 +40,9 @@ TEST(KeptWords, ANumberStaysWithWhatItCounts) {
 TEST(KeptWords, AnAgentStaysWithItsAmountAndAPartOfTheDayWithItsTime) {
     EXPECT_EQ(kept("Bedtime 23:00: lorazepam 0.75 mg"), "Bedtime_23:00: lorazepam_0.75_mg");
     EXPECT_EQ(kept("Al acostarse 22:30"), "Al acostarse 22:30") << "the part stays together as well";
-    EXPECT_EQ(kept("1 mg per mL liquid"), "1_mg per_mL liquid");
+    EXPECT_EQ(kept("1 mg per mL liquid"), "1_mg_per_mL liquid");
+    EXPECT_EQ(kept("marked 1 mg per mL", 14), "marked 1_mg_per_mL") << "broken before its number";
+    EXPECT_EQ(kept("marcado 1 mg por mL", 9), "marcado 1_mg por_mL") << "where the column is too narrow";
     EXPECT_EQ(kept("2 tablets + half of a 2 mg tablet"), "2_tablets +_half of a_2_mg tablet");
     EXPECT_EQ(kept("reference HL-1016"), "reference_HL-1016");
 }
@@ -83,6 +86,18 @@ TEST(PaperWords, NoLastLineIsOneShortWordAndNoLineIsAddedForIt) {
         if (!last.contains(u' ') && !last.contains(QChar(0x00A0))) {
             EXPECT_LT(set.lines().at(set.lines().size() - 2).trimmed().size(), 14) << width;
         }
+    }
+}
+
+TEST(PaperWords, AStrengthIsTornForNoLineLess) {
+    const PaperText::Face face{18, false};
+    const double whole = PaperText(QStringLiteral("1 mg per mL"), face, 1e5).natural_width();
+    for (double width = whole + 1; width < 12 * face.size; width += 2) {
+        const QStringList lines =
+            PaperText(QStringLiteral("1.4 mL from the bottle marked 1 mg per mL = 1.4 mg"), face, width)
+                .lines();
+        EXPECT_TRUE(lines.join(u'|').replace(QChar(0x00A0), u' ').contains(QStringLiteral("1 mg per mL")))
+            << lines.join(u'|').toStdString();
     }
 }
 
