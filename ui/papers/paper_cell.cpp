@@ -117,7 +117,7 @@ void paint_tick_boxes(QPainter& painter, const QPointF& at, const std::vector<do
 }
 
 void paint_change_bars(QPainter& painter, const QPointF& at, const std::vector<CellSpan>& changes) {
-    const double left = at.x() - (kCellPad + kBar) / 2;
+    const double left = at.x() - kCellPad;  // at the rule of the column, apart from the words
     for (const CellSpan& change : changes)
         painter.fillRect(QRectF(left, at.y() + change.from, kBar, change.to - change.from), kPaperInk);
 }
