@@ -33,6 +33,7 @@ const std::vector<QRegularExpression>& phrases() {
                  R"(\p{L} \d[\d.,]*\x{A0}(mg|mL|%)(?!\p{L}| per| por))",      // diazepam 5 mg
                  R"((?<!\b\p{L}{2} )\b\p{L}+ \d{1,2}:\d\d)",  // Morning 08:00, not Al acostarse 22:00
                  R"(\p{L} \p{Lu}{2,}-\d)",                    // reference HL-1016
+                 R"(\S \x{B7})",                              // a dot between ends a line
                  R"((?<![^ \x{A0}])\+ \S)",                   // + half
              })
             made.emplace_back(QString::fromUtf8(pattern), QRegularExpression::UseUnicodePropertiesOption);

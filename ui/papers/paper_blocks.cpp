@@ -140,7 +140,7 @@ void PaperSetter::set_content(const KeyValues& values, Glue glue) {
             height,
             [left, right, name_width, height, width](QPainter& painter, const QPointF& at) {
                 const double drop = std::max(0.0, (std::min(right.height(), height) - left.height()) / 2);
-                left.paint(painter, at + QPointF(0, right.height() > 2.2 * left.height() ? 0 : drop));
+                left.paint(painter, at + QPointF(0, right.height() > 1.6 * left.height() ? 0 : drop));
                 right.paint(painter, at + QPointF(name_width, 0));
                 painter.setPen(QPen(kPaperRule, 0.4));
                 painter.drawLine(at + QPointF(0, height - 1), at + QPointF(width, height - 1));

@@ -12,7 +12,8 @@ using namespace papers;
 
 namespace {
 
-constexpr double kPad = 2;
+constexpr double kPad = 2;                 // above and below words
+constexpr double kSide = 4;                // beside them
 constexpr double kLine = 1.27;             // of the size of type
 constexpr double kTightLines = 0.75;       // of the room to write in, where a page would not hold the grid
 constexpr double kLeastToWrite = 30;       // points of a column that is filled in by hand
@@ -52,7 +53,7 @@ double least_first(const Grid& grid, double width, double text_size, bool one_li
     }
     return std::max(word, std::min(widest * (one_line ? 1 : 0.7),
                                    width * (one_line ? kMostOnOneLine : kMostBefore))) +
-           2 * kPad + 1;
+           2 * kSide + 1;
 }
 
 std::vector<double> shares_of(const Grid& grid) {
@@ -91,7 +92,7 @@ Heads heads_in(const Manner& manner, const Grid& grid, double width, const Paper
         const bool first = least.empty();
         const double to_write = column.spare ? manner.notes : 0;
         turned_texts.push_back(turned_head(column, face, manner.lines));
-        least.push_back(std::max(to_write, longest_word(head_of(column), face) + 2 * kPad + 1));
+        least.push_back(std::max(to_write, longest_word(head_of(column), face) + 2 * kSide + 1));
         if (first)
             least.back() = std::max(least.back(), least_first(grid, width, text_size, manner.one_line));
         const double across = std::max(turned_texts.back().height() + 2 * kPad, manner.to_write);
@@ -109,7 +110,7 @@ Heads heads_in(const Manner& manner, const Grid& grid, double width, const Paper
     Heads heads;
     heads.widths = shared_widths(width, least, shares_of(grid));
     for (std::size_t i = 0; i < least.size(); ++i) {
-        const double inner = heads.widths[i] - 2 * kPad;
+        const double inner = heads.widths[i] - 2 * kSide;
         const std::string words = head_of(grid.columns[i]);
         const bool turns = turned[i] && longest_word(words, face) > inner;
         heads.each.push_back({turns ? turned_texts[i] : PaperText(paper_string(words), face, inner), turns});
@@ -135,7 +136,7 @@ Heads heads_of(const Grid& grid, double width, const PaperText::Face& face, doub
         best.widths.assign(grid.columns.size(), width / static_cast<double>(grid.columns.size()));
         for (const Column& column : grid.columns)
             best.each.push_back(
-                {PaperText(paper_string(head_of(column)), face, best.widths.front() - 2 * kPad)});
+                {PaperText(paper_string(head_of(column)), face, best.widths.front() - 2 * kSide)});
         for (const Head& head : best.each) best.height = std::max(best.height, head.text.height() + 2 * kPad);
     }
     return best;
@@ -150,7 +151,7 @@ void paint_row(QPainter& painter, const QPointF& at, const std::vector<PaperText
         painter.drawRect(QRectF(x, at.y(), width, height));
         x += width;
     }
-    if (!cells.empty()) cells.front().paint(painter, at + QPointF(kPad, kPad));
+    if (!cells.empty()) cells.front().paint(painter, at + QPointF(kSide, kPad));
 }
 
 void paint_heads(QPainter& painter, const QPointF& at, const Heads& heads) {
@@ -168,7 +169,7 @@ void paint_heads(QPainter& painter, const QPointF& at, const Heads& heads) {
             painter.rotate(-90);
             text.paint(painter, {0, 0});
         } else {  // all heads end above their rows
-            text.paint(painter, {box.left() + kPad, box.bottom() - kPad - text.height()});
+            text.paint(painter, {box.left() + kSide, box.bottom() - kPad - text.height()});
         }
         painter.restore();
         x += heads.widths[i];
@@ -181,7 +182,7 @@ std::vector<double> question_widths(const Grid& grid, double width, const PaperT
     double wanted = widths.front();
     for (const std::string& row : grid.rows) {
         const QString words = paper_string(row);
-        while (wanted < width * kMostToAsk && PaperText(words, face, wanted - 2 * kPad).lines().size() > 2)
+        while (wanted < width * kMostToAsk && PaperText(words, face, wanted - 2 * kSide).lines().size() > 2)
             wanted += face.size;
     }
     wanted = std::min(wanted, std::max(width * kMostToAsk, widths.front()));
@@ -209,7 +210,7 @@ void PaperSetter::set_content(const Grid& grid, Glue glue) {
     const double lines = grid.lines_high * (style_.tight && grid.lines_high > 1 ? kTightLines : 1);
     double height = 0;
     for (const std::string& row : grid.rows) {
-        const PaperText name = text(row, plain(), heads.widths.front() - 2 * kPad);
+        const PaperText name = text(row, plain(), heads.widths.front() - 2 * kSide);
         auto atom = std::make_shared<Atom>();
         atom->height = std::max(name.height(), lines * style_.text * kLine) + 2 * kPad;
         atom->paint = [name, widths = heads.widths, high = atom->height](QPainter& painter,

@@ -31,6 +31,10 @@ TEST(KeptWords, ADateStaysTogether) {
     EXPECT_EQ(kept("Mon 18 Jan"), "Mon_18_Jan");
 }
 
+TEST(KeptWords, NoLineBeginsWithADotBetween) {
+    EXPECT_EQ(kept("12 Oct 1984 \u00B7 reference"), "12_Oct_1984_\u00B7 reference");
+}
+
 TEST(KeptWords, ANumberStaysWithWhatItCounts) {
     EXPECT_EQ(kept("when you have 5 days left"), "when you have 5_days left");
     EXPECT_EQ(kept("26 tablets: take 1.5 tablets"), "26_tablets: take 1.5_tablets");
