@@ -30,10 +30,13 @@ void add_danger(Document& document, const PaperDesk& desk) {
     now.title = say("call-danger-now", {{"emergency", printable(desk.source.clinic.emergency_number)}});
     today.title = say("call-danger-today");
     now.boxes = today.boxes = true;
-    for (const char* sign : {"suicide-now", "restless", "seizure", "confusion", "fever", "chest", "breath"})
+    for (const char* sign :
+         {"suicide-now", "restless", "seizure", "confusion", "fever", "chest", "breath", "mania"})
         now.items.push_back(say(std::string("call-danger-") + sign));
-    for (const char* sign : {"suicide", "restless-some", "mania", "missed", "out", "pregnant", "new"})
-        if (const std::string_view id(sign); !off || (id != "out" && id != "missed"))
+    for (const char* sign :
+         {"suicide", "restless-some", desk.source.as_needed ? "more" : "missed", "out", "pregnant", "new"})
+        if (const std::string_view id(sign); (!off || (id != "out" && id != "missed" && id != "more")) &&
+                                             (id != "pregnant" || !is_at_risk(desk, "pregnancy")))
             today.items.push_back(say(std::string("call-danger-") + sign));
     add(document, Heading{say("call-danger-heading"), 2}, true);
     if (const auto reported = dangers_in_words(desk); !reported.empty())
@@ -50,12 +53,14 @@ Grid answers(std::vector<std::string> questions) {
 List planned_doses(const PaperDesk& desk) {
     const Wording& say = desk.say;
     List doses{made_doses_in_words(desk), false};
+    if (desk.source.hold)
+        doses.items.push_back(say("call-hold", {{"date", say.short_date(desk.source.hold->review_on)}}));
     const auto next =
         std::ranges::find_if(desk.steps, [&](const FirmStep& step) { return step.from > desk.source.as_of; });
     if (next != desk.steps.end())
         doses.items.push_back(
             say("call-doses-from", {{"date", say.short_date(next->from)},
-                                    {"changes", joined(changes_in_words(desk, *next), "; ")}}));
+                                    {"changes", joined(changes_in_words(desk, *next, Told::pieces), "; ")}}));
     return doses;
 }
 
@@ -74,7 +79,10 @@ void add_doses(Document& document, const PaperDesk& desk) {
         add(document, Heading{say("call-doses-on", {{"date", say.short_date(desk.source.as_of)}}), 2}, true);
         add(document, planned_doses(desk), true);
     }
-    add(document, answers({say(off ? "call-dose-since" : "call-dose-times"), say("call-dose-home")}));
+    add(document, answers({say(off                     ? "call-dose-since"
+                               : desk.source.as_needed ? "call-dose-when"
+                                                       : "call-dose-times"),
+                           say("call-dose-home")}));
 }
 
 void add_symptoms(Document& document, const PaperDesk& desk) {
@@ -108,7 +116,10 @@ Document make_call_guide(const PaperDesk& desk) {
     add(document, Heading{say("call-words-heading"), 2}, true);
     add(document, Grid{{{{}, {}, 1, false}}, {""}, 2});
     if (!off)
-        add(document, Paragraph{say(desk.source.as_needed ? "call-keep-as-needed" : "call-keep"), true});
+        add(document, Paragraph{say(desk.source.as_needed ? "call-keep-as-needed"
+                                    : desk.source.plan    ? "call-keep"
+                                                          : "call-keep-no-plan"),
+                                true});
     add(document, Signature{{}, {{say("call-close"), {}}, {say("call-caller-on"), {}}}});
     return document;
 }

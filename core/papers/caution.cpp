@@ -120,8 +120,8 @@ void add_emergency(Document& document, const PaperDesk& desk) {
 /// What holds at all times; of whom nothing is taken any more, nothing that speaks of a dose or of a mix.
 std::vector<Side> at_all_times(const PaperDesk& desk, bool off) {
     if (off)
-        return {side_of(desk, "caution-mix-title", {"caution-mix-other"}),
-                side_of(desk, "caution-keep-title", {"caution-keep-back", "caution-keep-bin"}),
+        return {side_of(desk, "caution-mix-title-off", {"caution-mix-other"}),
+                side_of(desk, "caution-keep-title-off", {"caution-keep-back", "caution-keep-bin"}),
                 side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-law"})};
     const bool opioid = desk.source.risks.contains("opioid");
     return {
@@ -131,7 +131,7 @@ std::vector<Side> at_all_times(const PaperDesk& desk, bool off) {
         side_of(desk, "caution-keep-title",
                 {"caution-keep-lock", "caution-keep-share", "caution-keep-back", "caution-keep-bin"}),
         side_of(desk, "caution-drive-title", {"caution-drive", "caution-drive-change", "caution-drive-law"}),
-        side_of(desk, "caution-off-title", {"caution-off"})};
+        side_of(desk, "caution-off-title", {"caution-off-cut"})};
 }
 
 }  // namespace
@@ -159,7 +159,8 @@ Document make_caution(const PaperDesk& desk) {
     if (!off)
         same_day.insert(same_day.end(), {when_needed ? "caution-same-day-more" : "caution-same-day-missed",
                                          "caution-same-day-out"});
-    same_day.insert(same_day.end(), {"caution-same-day-pregnant", "caution-same-day-new"});
+    if (!is_at_risk(desk, "pregnancy")) same_day.emplace_back("caution-same-day-pregnant");
+    same_day.emplace_back("caution-same-day-new");
     Sides when{{side_of(desk, "caution-same-day-title", same_day)}};
     if (!off)
         when.sides.push_back(side_of(desk, "caution-hard-title",

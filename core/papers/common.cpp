@@ -57,7 +57,7 @@ Document begin(Paper paper, const PaperDesk& desk, std::string title, std::strin
     document.paper = word(paper);
     document.language = say.language();
     document.title = std::move(title);
-    document.subtitle = std::move(subtitle);
+    document.subtitle = begun(std::move(subtitle));
     const std::string reference = printable(source.person.reference);
     std::vector<std::string> patient = {printable(source.person.name)};
     if (source.person.born)

@@ -45,8 +45,11 @@ void add_whom_to_call(Document& document, const PaperDesk& desk);
 std::vector<std::string> doses_in_words(const PaperDesk& desk);
 /// The same with the pieces that make each dose, as far as they are known.
 std::vector<std::string> made_doses_in_words(const PaperDesk& desk);
+/// How much is said of a changed dose: its amount, or what makes it too.
+enum class Told { amount, pieces };
 /// What a step changes, a line for each dose: "Morning 08:00: 0.75 mg (was 0.875 mg)".
-std::vector<std::string> changes_in_words(const PaperDesk& desk, const FirmStep& step);
+std::vector<std::string> changes_in_words(const PaperDesk& desk, const FirmStep& step,
+                                          Told told = Told::amount);
 
 /// Where doses are made of, in words for whom.
 enum class ForWhom {

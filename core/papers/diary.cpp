@@ -59,8 +59,7 @@ Document make_diary(const PaperDesk& desk) {
     grid.columns.push_back({say("diary-column-sleep"), {}, 1.1, false});
     for (const std::string& item : items_of(desk)) grid.columns.push_back({item, {}, 1.25, false});
     grid.columns.push_back({say("diary-column-notes"), {}, 1.2, false, true});
-    for (Day day = from; day <= to; day += std::chrono::days(1))
-        grid.rows.push_back(say.weekday(day) + " " + say.short_date(day));
+    for (Day day = from; day <= to; day += std::chrono::days(1)) grid.rows.push_back(say.day_date(day));
     add(document, std::move(grid));
     return document;
 }

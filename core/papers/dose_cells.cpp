@@ -61,11 +61,14 @@ bool is_cut(const PaperDesk& desk, const Step& step) {
     return step.number > crossover_stages(*desk.source.plan) && print_percent(step.percent_of_last) != "0";
 }
 
-std::string change_in_words(const PaperDesk& desk, const ChangedDose& change) {
+std::string change_in_words(const PaperDesk& desk, const ChangedDose& change, Told told) {
+    const bool made =
+        told == Told::pieces && !change.pieces_now.empty() && amount_of(change.pieces_now) == change.now;
     const Wording& say = desk.say;
     const Args args = {{"time", say.dose_time(change.at)},
                        {"agent", say.agent(change.drug)},
-                       {"amount", say.amount(change.pieces_now, change.now)},
+                       {"amount", made ? joined(say.pieces(change.pieces_now, change.now), " ")
+                                       : say.amount(change.pieces_now, change.now)},
                        {"was", say.amount(change.pieces_was, change.was)}};
     const std::string which = several_agents(desk) ? "-agent" : "";
     if (change.now.is_zero()) return say("schedule-band-stops" + which, args);
@@ -108,9 +111,9 @@ bool several_agents(const PaperDesk& desk) {
     return false;
 }
 
-std::vector<std::string> changes_in_words(const PaperDesk& desk, const FirmStep& step) {
+std::vector<std::string> changes_in_words(const PaperDesk& desk, const FirmStep& step, Told told) {
     std::vector<std::string> lines;
-    for (const ChangedDose& change : changes_of(step)) lines.push_back(change_in_words(desk, change));
+    for (const ChangedDose& change : changes_of(step)) lines.push_back(change_in_words(desk, change, told));
     return lines;
 }
 
@@ -187,11 +190,11 @@ Table step_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
-    table.columns.push_back({say("schedule-column-step"), {}, 1.8, false});
+    table.columns.push_back({say("schedule-column-step"), {}, 2, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (times.size() > 1 || several_agents(desk))
         table.columns.push_back({say("schedule-column-sum"), say("schedule-column-sum-note"),
-                                 several_agents(desk) ? 1.75 : 1.25, true});
+                                 several_agents(desk) ? 1.75 : 1.4, true});
     for (const FirmStep& step : desk.steps) {
         if (step.step->doses.empty()) {
             table.groups.push_back(

@@ -157,12 +157,19 @@ KeyValues state_of(const PaperDesk& desk) {
     return values;
 }
 
+/// What is asked about opioids, by whether one is taken and naloxone is at home.
+const char* about_opioids(const PaperSource& source) {
+    if (!source.risks.contains("opioid")) return "letter-ask-opioid";
+    return source.naloxone_at_home ? "letter-ask-opioid-naloxone" : "letter-ask-opioid-taken";
+}
+
 }  // namespace
 
 Document make_letter(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const Clinic& clinic = desk.source.clinic;
     const Args agent = {{"agent", agents_in_words(desk)}};
+    const bool off = takes_nothing(desk);
     Document document = begin(Paper::letter, desk, say("letter-title"), say.date(desk.source.as_of));
     add(document, Paragraph{intro_of(desk), false});
     add(document, state_of(desk));
@@ -172,10 +179,9 @@ Document make_letter(const PaperDesk& desk) {
         add(document, List{steps_in_words(desk), false});
     }
     add(document, Heading{say("letter-ask-heading"), 2}, true);
-    List asked{{say(takes_nothing(desk) ? "letter-ask-off" : "letter-ask-stop", agent),
-                say("letter-ask-prescribe", agent),
-                say(desk.source.risks.contains("opioid") ? "letter-ask-opioid-taken" : "letter-ask-opioid"),
-                say("letter-ask-tell")},
+    List asked{{say(off ? "letter-ask-off" : "letter-ask-stop", agent),
+                say(off ? "letter-ask-prescribe-off" : "letter-ask-prescribe", agent),
+                say(about_opioids(desk.source)), say("letter-ask-tell")},
                false};
     if (desk.source.plan) asked.items.push_back(say("letter-ask-kind"));  // it speaks of a cut
     add(document, std::move(asked));

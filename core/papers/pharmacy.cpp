@@ -228,11 +228,13 @@ Document make_pharmacy(const PaperDesk& desk) {
     add(document, Heading{say("pharmacy-back-heading"), 2}, true);
     add(document, List{to_take_back(desk), false});
     add(document, Heading{say("pharmacy-ask-heading"), 2}, true);
-    add(document,
-        List{{say("pharmacy-ask-strength"), say("pharmacy-ask-partial"), say("pharmacy-ask-limits"),
-              say("pharmacy-ask-label"), say("pharmacy-ask-outlook")},
-             false},
-        true);
+    List asked{{say("pharmacy-ask-strength"), say("pharmacy-ask-partial"), say("pharmacy-ask-limits"),
+                say("pharmacy-ask-label"), say("pharmacy-ask-outlook")},
+               false};
+    if (std::ranges::any_of(products_of(desk, ForWhom::pharmacy),
+                            [](const Product& product) { return is_liquid(product.form); }))
+        asked.items.insert(asked.items.end() - 1, say("pharmacy-ask-liquid"));
+    add(document, std::move(asked), true);
     add(document, prescriber_lines(desk, say("pharmacy-sign")));
     return document;
 }

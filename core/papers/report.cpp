@@ -123,9 +123,11 @@ void add_scheduled(KeyValues& values, const Report& report) {
                                                         {"early", number(m.early)},
                                                         {"intended", number(m.intended_doses)},
                                                         {"minutes", report.limit("late-dose", "minutes")}}));
-    row("report-gaps-title", report.say("report-gaps", {{"longest", print_statistic(m.longest_interval_h, 1)},
-                                                        {"count", number(m.long_gaps)},
-                                                        {"times", report.limit("long-gap", "times")}}));
+    if (m.longest_interval_h > 0)
+        row("report-gaps-title",
+            report.say("report-gaps", {{"longest", print_statistic(m.longest_interval_h, 1)},
+                                       {"count", number(m.long_gaps)},
+                                       {"times", report.limit("long-gap", "times")}}));
 }
 
 /// Swing and lowest point as shares of the same day's average: a day before a cut lies above the average of
@@ -174,7 +176,7 @@ std::vector<const Flag*> flags_of(const Report& report) {
 }
 
 std::string flag_in_words(const Report& report, const Flag& flag) {
-    return joined({report.words.sentence(flag), report.words.entries(flag, kMostEntries)}, " ");
+    return joined({begun(report.words.sentence(flag)), report.words.entries(flag, kMostEntries)}, " ");
 }
 
 void add_flags(Document& document, const Report& report) {

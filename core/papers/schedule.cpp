@@ -150,6 +150,17 @@ std::optional<Side> liquid_advice(const PaperDesk& desk) {
          say("schedule-liquid-syringe"), say("schedule-liquid-mark", {{"steps", joined(marks, ", ")}})}};
 }
 
+/// How tablets are cut.
+Side cutting(const PaperDesk& desk) {
+    const Wording& say = desk.say;
+    Side side;
+    side.title = say("schedule-cut-title");
+    side.items = {say("schedule-cut-one"), say("schedule-cut-rest"), say("schedule-cut-help")};
+    // Halves of two strengths look alike.
+    if (tells_any_apart(desk)) side.items.push_back(say("schedule-cut-apart"));
+    return side;
+}
+
 /// What to do with a forgotten dose of an agent.
 Side missed_dose(const PaperDesk& desk, const std::string& agent, const Drug& drug) {
     const Wording& say = desk.say;
@@ -180,15 +191,12 @@ void add_swallowing(Document& document, const PaperDesk& desk) {
 /// What holds beside the table: until when, a forgotten dose of each agent, cutting and measuring, whom to
 /// call.
 void add_advice(Document& document, const PaperDesk& desk) {
-    const Wording& say = desk.say;
     std::vector<Side> sides;
     if (auto side = validity(desk)) sides.push_back(std::move(*side));
     for (const std::string& agent : agents_on_sheet(desk))
         if (const Drug* drug = desk.source.formulary->find(agent))
             sides.push_back(missed_dose(desk, agent, *drug));
-    if (cuts_anything(desk))
-        sides.push_back({say("schedule-cut-title"),
-                         {say("schedule-cut-one"), say("schedule-cut-rest"), say("schedule-cut-help")}});
+    if (cuts_anything(desk)) sides.push_back(cutting(desk));
     if (auto side = liquid_advice(desk)) sides.push_back(std::move(*side));
     sides.push_back(whom_to_call(desk));
     add(document, Sides{std::move(sides)}, true);
@@ -220,7 +228,6 @@ List how_to_read(const PaperDesk& desk) {
         list.items.push_back(joined(rest, " "));
     list.items.insert(list.items.begin(), joined(legend, " "));
     if (std::string agents = not_drawn(desk); !agents.empty()) list.items.push_back(std::move(agents));
-    if (!desk.steps.back().step->doses.empty()) list.items.push_back(say("schedule-until-next"));
     list.items.push_back(
         say("schedule-call", {{"phone", printable(clinic.phone)}, {"after", printable(clinic.after_hours)}}));
     return list;
@@ -234,8 +241,9 @@ List when_it_holds(const PaperDesk& desk) {
     List list;
     if (!times.empty()) list.items.push_back(say("schedule-times", {{"times", joined(times, ", ")}}));
     const FirmStep& last = desk.steps.back();
-    if (!last.step->doses.empty())
-        list.items.push_back(say("schedule-until", {{"date", say.date(last.last)}}));
+    if (last.step->doses.empty()) return list;
+    list.items.push_back(say("schedule-until", {{"date", say.date(last.last)}}));
+    list.items.push_back(say("schedule-until-next"));
     return list;
 }
 
@@ -264,10 +272,13 @@ Document make_schedule(const PaperDesk& desk) {
     if (const std::string agents = not_drawn(desk); !agents.empty()) add(document, Paragraph{agents, false});
     add_swallowing(document, desk);
     add_advice(document, desk);
-    add(document, prescriber_lines(desk, say("schedule-sign")));
+    add(document, prescriber_lines(
+                      desk, say("schedule-sign", {{"name", printable(desk.source.person.name)},
+                                                  {"reference", printable(desk.source.person.reference)}})));
     add(document, PageBreak{});
     add(document, Heading{begun(say("schedule-days-heading", {{"agent", agents_in_words(desk)}})), 1}, true);
     // What this part needs to be safe is said in it: it is read alone. The notice stands before its days.
+    add(document, Paragraph{document.patient, false}, true);
     add(document, notice_of(desk), true);
     add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
     if (List holds = when_it_holds(desk); !holds.items.empty()) {

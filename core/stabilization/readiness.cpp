@@ -115,10 +115,14 @@ Gate symptoms(const Context& context, const Dosing& dosing) {
                  {{"rated_days", std::to_string(burden.day.size())}, {"least_days", std::to_string(least)}},
                  {}}};
     const double rise = slope(burden.day, burden.value);
-    const bool rising = 7 * rise >= rules.number("gate-symptoms", "per_week") &&
-                        rise >= rules.number("gate-symptoms", "standard_errors") * slope_error(burden, rise);
-    return {
-        "gate-symptoms", !rising, {"gate-symptoms", {{"rise_per_week", print_statistic(7 * rise, 1)}}, {}}};
+    const double scatter = rules.number("gate-symptoms", "standard_errors") * slope_error(burden, rise);
+    const bool rising = 7 * rise >= rules.number("gate-symptoms", "per_week") && rise >= scatter;
+    return {"gate-symptoms",
+            !rising,
+            {"gate-symptoms",
+             {{"rise_per_week", print_statistic(7 * rise, 1)},
+              {"scatter_per_week", print_statistic(7 * scatter, 1)}},
+             {}}};
 }
 
 /// Check-ins not older than `last_days` and not after the as-of time.

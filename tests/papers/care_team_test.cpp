@@ -268,16 +268,15 @@ TEST(CareTeam, WhatWasReportedStandsOnEveryPaperThatItTouches) {
     const Rules rules = Rules::load(resources_folder() / "rules.json").value();
     source.rules = &rules;
     EXPECT_FALSE(has(text_of(Paper::card, source), "I have had a seizure before."));
-    EXPECT_FALSE(has(text_of(Paper::call, source), "Not over yet"));
+    EXPECT_FALSE(has(text_of(Paper::call, source), "Still open"));
     source.reported = {{"red-flag-seizure", {{"on", "2027-01-10"}}, {}}};
     EXPECT_TRUE(has(text_of(Paper::card, source), "I have had a seizure before."));
     EXPECT_TRUE(has(text_of(Paper::caution, source), "You have had a seizure."));
-    EXPECT_TRUE(has(text_of(Paper::call, source), "Not over yet: seizure (reported 10 Jan 2027)."));
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Still open: seizure (reported 10 Jan 2027)."));
     // The same thing told twice on one day is said once.
     source.reported = {{"red-flag-suicidal-thoughts", {{"on", "2027-01-10"}}, {}},
                        {"phq-9-item-9", {{"on", "2027-01-10"}, {"scale", "PHQ-9"}, {"answer", "2"}}, {}}};
-    EXPECT_TRUE(
-        has(text_of(Paper::call, source), "Not over yet: thoughts of suicide (reported 10 Jan 2027)."));
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Still open: thoughts of suicide (reported 10 Jan 2027)."));
 }
 
 TEST(CareTeam, TheCallGuideSaysWhatIsTakenFromWhatAndWhatChangesNext) {

@@ -116,7 +116,7 @@ TEST(Report, OfSomebodyWhoCameOffLooksBackAndAsksForNoStart) {
     EXPECT_NE(text.find("Clonazepam is not taken any more: this report looks back"), std::string::npos)
         << text;
     EXPECT_NE(text.find("Today none are."), std::string::npos);
-    for (const char* part : {"Gates", "permits a start", "clonazepam 08:00", "swing 0 %", "trough 0 %"})
+    for (const char* part : {"Gates", "permits a cut", "clonazepam 08:00", "swing 0 %", "trough 0 %"})
         EXPECT_EQ(text.find(part), std::string::npos) << part << "\n" << text;
 }
 

@@ -117,11 +117,15 @@ TEST(SafePrinting, HoldsForEverySentenceOfTheTexts) {
         }
 }
 
-/// The days of a table whose bands say the year, on the page where a step begins and where it goes on.
+/// The days of a table whose bands say the year, on the page where a step begins and where it goes on, and of
+/// a diary under the days that it is for.
 std::vector<std::string> days_under_a_year(const Document& document) {
     static const std::regex year("\\b\\d{4}\\b");
     std::vector<std::string> days;
     for (const Block& block : document.blocks) {
+        const auto* grid = std::get_if<Grid>(&block.content);
+        if (grid && document.paper == "diary" && std::regex_search(document.subtitle, year))
+            days.insert(days.end(), grid->rows.begin(), grid->rows.end());
         const auto* table = std::get_if<Table>(&block.content);
         if (!table) continue;
         for (const Group& group : table->groups)

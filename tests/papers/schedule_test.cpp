@@ -320,7 +320,7 @@ TEST(Schedule, LeavesTheOutlookOutAndSaysSo) {
 TEST(Schedule, SaysUntilWhenItHoldsAndWhatToDoThen) {
     const std::string all = plain_text(schedule_of(two_steps()));
     EXPECT_NE(all.find("This sheet holds until Sunday 31 January 2027, that day too."), std::string::npos);
-    EXPECT_NE(all.find("No new sheet by then? Keep taking the doses of the last row each day and call us."),
+    EXPECT_NE(all.find("No new sheet by then? Keep taking the doses of the last step each day and call us."),
               std::string::npos);
     EXPECT_EQ(valid_through(two_steps()), day_at(2027, 1, 31));
 }
@@ -409,11 +409,11 @@ TEST(Schedule, TellsOnTheWallWhatHoldsAtAnyHourOfAnyDay) {
           "Morning 08:00: clonazepam 1 mg",
           "Dose times: Morning 08:00, Bedtime 21:00. At any other time there is no dose.",
           "This sheet holds until Sunday 31 January 2027, that day too.",
-          "No new sheet by then? Keep taking the doses of the last row each day and call us.",
+          "No new sheet by then? Keep taking the doses of the last step each day and call us.",
           "Call us: 555-0140. At other hours: 555-0141."})
         EXPECT_NE(wall.find(says), std::string::npos) << says;
     const std::string off = wall_text(schedule_of(down_to_off()));
-    EXPECT_EQ(off.find("the doses of the last row"), std::string::npos);
+    EXPECT_EQ(off.find("the doses of the last step"), std::string::npos);
     PaperSource begun = two_steps();
     begun.as_of = day_at(2027, 1, 6);
     EXPECT_EQ(wall_text(schedule_of(begun)).find("as you do now"), std::string::npos);
@@ -496,7 +496,7 @@ TEST(Schedule, SaysTheForgottenDoseRuleOfTheAgentAndNeverDouble) {
 TEST(Schedule, SpeaksSpanishWithTheSameAmounts) {
     const std::string all = plain_text(schedule_of(two_steps(), "es"));
     EXPECT_NE(all.find("lunes 4 de enero de 2027"), std::string::npos);
-    EXPECT_NE(all.find("2 tabletas + mitad de una tableta de 0.5 mg"), std::string::npos);
+    EXPECT_NE(all.find("2 tabletas + la mitad de una tableta de 0.5 mg"), std::string::npos);
     EXPECT_NE(all.find("= 1.375 mg"), std::string::npos);
 }
 

@@ -33,8 +33,10 @@ const std::vector<QRegularExpression>& phrases() {
                  R"(\p{L} \d[\d.,]*\x{A0}(mg|mL|%)(?!\p{L}| per| por))",      // diazepam 5 mg
                  R"((?<!\b\p{L}{2} )\b\p{L}+ \d{1,2}:\d\d)",  // Morning 08:00, not Al acostarse 22:00
                  R"(\p{L} \p{Lu}{2,}-\d)",                    // reference HL-1016
-                 R"(\S \x{B7})",                              // a dot between ends a line
-                 R"((?<![^ \x{A0}])\+ \S)",                   // + half
+                 R"(mg (a day|al d\x{ED}a)\b)",               // 0.75 mg a day
+                 R"((?<=[.?!] )\p{Lu}[^.?! ]*( [^.?! ]+){1,3}[.?!](?= |$))",  // Do not take extra.
+                 R"(\S \x{B7})",                                              // a dot between ends a line
+                 R"((?<![^ \x{A0}])\+ \S)",                                   // + half
              })
             made.emplace_back(QString::fromUtf8(pattern), QRegularExpression::UseUnicodePropertiesOption);
         return made;
@@ -95,6 +97,16 @@ QString with_strengths_kept(const QString& text, double width,
     QString kept = units;
     join(kept, strength());
     return with_wide_ones_parted(std::move(kept), units, width, measure);
+}
+
+QString with_sum_apart(const QString& text, const QString& last_line) {
+    // "2 tablets / of 0.5 mg = 1 mg" would read as if 0.5 mg were 1 mg.
+    static const QRegularExpression kTorn(
+        QStringLiteral("^\\s*(of|de)[ \\x{A0}][\\d.,]+\\x{A0}(mg|mL) =[ \\x{A0}]"));
+    if (!kTorn.match(last_line).hasMatch()) return text;
+    QString apart = text;
+    apart[apart.lastIndexOf(QStringLiteral(" ="))] = QChar::LineSeparator;
+    return apart;
 }
 
 QString without_lone_word(const QString& text, const QString& line_before, const QString& last_line) {

@@ -21,6 +21,10 @@ QString with_units_kept(const QString& text);
 QString with_strengths_kept(const QString& text, double width,
                             const std::function<double(const QString&)>& measure);
 
+/// Where the last line of a text set so is a strength and the sum alone ("of 0.5 mg = 1 mg"): the text with
+/// the sum on a line of its own. Otherwise the text as it is.
+QString with_sum_apart(const QString& text, const QString& last_line);
+
 /// Where the last line of a text set so is one short word, or two very short ones: the text with the word
 /// before them joined to them, so that the last line has more. Otherwise, or where that would leave less on
 /// the line before than on the last, the text as it is.

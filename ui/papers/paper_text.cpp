@@ -86,7 +86,12 @@ PaperText::PaperText(const QString& text, const Face& face, double width) : colo
     if (layout_->lineCount() < 2) return;
     if (width < kNarrow * face.size)
         keep_fewer_lines(with_strengths_kept(text, width, measure), face.size, width);
-    const QString set = layout_->text();
+    const QString set = with_sum_apart(layout_->text(), lines().back());
+    if (set != layout_->text()) {
+        layout_->setText(set);
+        break_into_lines(face.size, width);
+        return;
+    }
     const QStringList now = lines();
     const QString kept = without_lone_word(set, now.at(now.size() - 2), now.back());
     const QStringList words_kept = kept.split(u' ');

@@ -119,9 +119,9 @@ void StabilizationPage::add_answer() {
     for (const Gate& gate : check.readiness) open += !gate.met;
     QString means = to_text(texts.text(verdict_meaning(check.verdict)));
     if (check.ready())
-        means = tr("The dosing permits a start, and every gate is met.");
+        means = tr("The dosing permits a cut, and every gate is met.");
     else if (permits(check.verdict))
-        means = tr("The dosing permits a start. Of the gates beside it, %1 of %2 are not met yet.")
+        means = tr("The dosing permits a cut. Of the gates beside it, %1 of %2 are not met yet.")
                     .arg(open)
                     .arg(check.readiness.size());
     auto* says = new Label(means, Type::strong);
@@ -145,8 +145,8 @@ void StabilizationPage::add_gates(Card& card) {
     const auto open = std::ranges::count(gates, false, &Gate::met);
     card.body()->addSpacing(kSpace1);
     card.body()->addWidget(
-        new Label(open == 0 ? tr("Every gate before a first cut is met")
-                            : tr("Gates before a first cut, not met: %1 of %2").arg(open).arg(gates.size()),
+        new Label(open == 0 ? tr("Every gate before a cut is met")
+                            : tr("Gates before a cut, not met: %1 of %2").arg(open).arg(gates.size()),
                   Type::heading));
     auto* grid = new QGridLayout;
     grid->setHorizontalSpacing(kSpace3);

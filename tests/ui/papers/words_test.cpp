@@ -31,6 +31,18 @@ TEST(KeptWords, ADateStaysTogether) {
     EXPECT_EQ(kept("Mon 18 Jan"), "Mon_18_Jan");
 }
 
+TEST(KeptWords, NoStrengthStandsAloneBeforeTheSum) {
+    const QString text = with_units_kept(QStringLiteral("2 tablets of 0.5 mg = 1 mg"));
+    EXPECT_EQ(with_sum_apart(text, QStringLiteral("2 tablets of 0.5\u00A0mg =\u00A01\u00A0mg")), text);
+    EXPECT_EQ(with_sum_apart(text, QStringLiteral("of 0.5\u00A0mg =\u00A01\u00A0mg")),
+              QStringLiteral("2 tablets of 0.5\u00A0mg\u2028=\u00A01\u00A0mg"));
+}
+
+TEST(KeptWords, AShortSentenceStaysWhole) {
+    EXPECT_EQ(kept("Do not stop suddenly. Do not take extra."), "Do not stop suddenly. Do_not_take_extra.");
+    EXPECT_EQ(kept("1.625 mg a day on 21 Dec"), "1.625_mg_a_day on 21_Dec");
+}
+
 TEST(KeptWords, NoLineBeginsWithADotBetween) {
     EXPECT_EQ(kept("12 Oct 1984 \u00B7 reference"), "12_Oct_1984_\u00B7 reference");
 }
