@@ -30,8 +30,7 @@ void add_danger(Document& document, const PaperDesk& desk) {
     now.title = say("call-danger-now", {{"emergency", printable(desk.source.clinic.emergency_number)}});
     today.title = say("call-danger-today");
     now.boxes = today.boxes = true;
-    for (const char* sign :
-         {"suicide-now", "restless", "seizure", "confusion", "fever", "chest", "breath", "mania"})
+    for (const char* sign : {"suicide-now", "restless", "seizure", "confusion", "fever", "breath", "mania"})
         now.items.push_back(say(std::string("call-danger-") + sign));
     for (const char* sign :
          {"suicide", "restless-some", desk.source.as_needed ? "more" : "missed", "out", "pregnant", "new"})

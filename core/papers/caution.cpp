@@ -30,15 +30,10 @@ Side side_of(const PaperDesk& desk, const std::string& title, const std::vector<
     return side;
 }
 
-/// The line for a risk: one of its own where nothing is taken any more, so that no dose is spoken of, and one
-/// that names which other drug of the sheet makes sleepy.
+/// The line for a risk: one of its own where nothing is taken any more, so that no dose is spoken of.
 std::string risk_line(const PaperDesk& desk, const std::string& id, bool off) {
     const Args emergency = {{"emergency", printable(desk.source.clinic.emergency_number)}};
     if (off && desk.say.has(id + "-off")) return desk.say(id + "-off", emergency);
-    std::vector<std::string> others = agents_on_sheet(desk);
-    std::erase(others, desk.drug);
-    if (desk.say.has(id + "-named") && !others.empty())
-        return desk.say(id + "-named", {{"medicines", in_one_phrase(desk, others)}});
     return desk.say(id, emergency);
 }
 
@@ -63,6 +58,8 @@ std::vector<std::string> risk_lines(const PaperDesk& desk) {
     std::vector<std::string> lines;
     for (const auto& [risk, id] : kLines) {
         if (!is_at_risk(desk, risk) || (off && risk == "driving work")) continue;
+        // The title names the other agent of the sheet, and all that it says holds for it.
+        if (risk == "other sedative" && agents_on_sheet(desk).size() > 1) continue;
         const std::string line = risk_line(desk, id, off);
         if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
         if (risk == "opioid")

@@ -158,7 +158,8 @@ void add_until_start(Document& document, const PaperDesk& desk, std::string_view
                                                                {"agent", desk.say.agent(dose.drug)},
                                                                {"amount", made_in_words(desk, dose, whom)}}));
     add(document, Paragraph{desk.say(says, {{"date", until}}), true}, true);
-    add(document, std::move(lines));
+    // The pharmacy's stands under the heading of the steps that follow.
+    add(document, std::move(lines), whom == ForWhom::pharmacy);
 }
 
 namespace {

@@ -103,6 +103,8 @@ Cell brief_cell(const PaperDesk& desk, const FirmStep& step, ClockTime at, bool 
 /// Whether drawings with their amount cannot be mistaken: no agent of the step comes from two products that
 /// are drawn alike. Two strengths of one shape are told apart by the strength in their drawing.
 bool brief_is_clear(const PaperDesk& desk, const Step& step);
+/// The amount of the day by agent, in the order in which they are taken.
+std::vector<std::pair<std::string, Dose>> sums_of(const Step& step);
 /// "2.375 mg in all", for each agent.
 Cell sum_cell(const PaperDesk& desk, const Step& step);
 bool several_agents(const PaperDesk& desk);

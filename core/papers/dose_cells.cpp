@@ -18,7 +18,11 @@ const ChangedDose* change_at(const std::vector<ChangedDose>& changes, ClockTime 
 }
 
 std::string was_amount(const PaperDesk& desk, const ChangedDose& change) {
-    return desk.say.amount(change.pieces_was, change.was);
+    // The words of the new dose name the bottle.
+    const bool one_bottle = change.pieces_was.size() == 1 && change.pieces_now.size() == 1 &&
+                            change.pieces_was.front().product == change.pieces_now.front().product;
+    return one_bottle ? desk.say.brief_amount(change.pieces_was, change.was)
+                      : desk.say.amount(change.pieces_was, change.was);
 }
 
 std::string was_text(const PaperDesk& desk, const ChangedDose& change) {
@@ -82,19 +86,22 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
     name.strong = {step.step->number > 0
                        ? say("schedule-step", {{"number", std::to_string(step.step->number)}})
                        : say("schedule-step-before")};
-    name.lines.push_back(say("schedule-step-from", {{"date", say.short_date(step.from)}}));
+    std::string until;
     if (step.held)
-        name.lines.push_back(say("schedule-step-held", {{"date", say.short_date(step.last)}}));
+        until = say("schedule-step-held", {{"date", say.short_date(step.last)}});
     else if (step.step->days)
-        name.lines.push_back(say("schedule-step-to", {{"date", say.short_date(step.last)}}));
+        until = say("schedule-step-to", {{"date", say.short_date(step.last)}});
     else if (!step.step->doses.empty())
-        name.lines.push_back(say("schedule-step-open"));
-    if (is_cut(desk, *step.step))
+        until = say("schedule-step-open");
+    name.lines = {joined({say("schedule-step-from", {{"date", say.short_date(step.from)}}), until}, " ")};
+    // Of a dose that is held since before this sheet nothing changes now.
+    const bool stays = step.held && step.from < desk.source.as_of;
+    if (is_cut(desk, *step.step) && !stays)
         name.lines.push_back(
             say(several_agents(desk) ? "schedule-cut-agent" : "schedule-cut",
                 {{"agent", desk.agent()}, {"percent", print_percent(step.step->percent_of_last)}}));
     Row row = {name};
-    for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, true));
+    for (const ClockTime at : times) row.push_back(dose_cell(desk, step, at, !stays));
     if (times.size() > 1 || several_agents(desk)) row.push_back(sum_cell(desk, *step.step));
     return row;
 }
@@ -167,7 +174,7 @@ bool brief_is_clear(const PaperDesk& desk, const Step& step) {
     return !products.empty() && std::ranges::all_of(products, told_apart);
 }
 
-Cell sum_cell(const PaperDesk& desk, const Step& step) {
+std::vector<std::pair<std::string, Dose>> sums_of(const Step& step) {
     std::vector<std::pair<std::string, Dose>> sums;
     for (const PlannedDose& dose : step.doses) {
         const auto same =
@@ -177,6 +184,11 @@ Cell sum_cell(const PaperDesk& desk, const Step& step) {
         else
             same->second += dose.amount;
     }
+    return sums;
+}
+
+Cell sum_cell(const PaperDesk& desk, const Step& step) {
+    const auto sums = sums_of(step);
     Cell cell;
     for (const auto& [drug, sum] : sums)
         cell.lines.push_back(sums.size() == 1 && !several_agents(desk)

@@ -43,8 +43,9 @@ Row fill_row(const PaperDesk& desk, const Fill& fill, int number) {
     const Wording& say = desk.say;
     Cell name, items, covers, left;
     name.strong = {say("pharmacy-fill", {{"number", std::to_string(number)}})};
-    name.lines = {say.short_date(fill.from),
-                  say("pharmacy-fill-through", {{"date", say.short_date(fill.to - days(1))}})};
+    name.lines = {joined({say.short_date(fill.from),
+                          say("pharmacy-fill-through", {{"date", say.short_date(fill.to - days(1))}})},
+                         " ")};
     for (const SupplyItem& item : fill.items) items.strong.push_back(item_in_words(desk, item));
     if (fill.items.empty()) items.lines.push_back(say("pharmacy-fill-none"));
     covers.lines = {
@@ -209,6 +210,9 @@ Document make_pharmacy(const PaperDesk& desk) {
     add(document, fill_table(desk), !supply.fills.empty());
     if (!supply.fills.empty())
         add(document, List{{say("pharmacy-fill-held"), say("pharmacy-fill-any-hold")}, false});
+    if (const auto agents = not_counted(desk); !agents.empty())
+        add(document,
+            Paragraph{say("pharmacy-not-counted", {{"agents", in_one_phrase(desk, agents)}}), true});
     if (!supply.fills.empty()) {
         add(document, Heading{say("pharmacy-total-heading"), 2}, true);
         if (KeyValues all = totals(desk); !all.rows.empty())
@@ -220,20 +224,18 @@ Document make_pharmacy(const PaperDesk& desk) {
     if (desk.source.hold)
         add(document,
             Paragraph{say("pharmacy-hold", {{"date", say.date(desk.source.hold->review_on)}}), true}, true);
-    if (const auto agents = not_counted(desk); !agents.empty())
-        add(document, Paragraph{say("pharmacy-not-counted", {{"agents", in_one_phrase(desk, agents)}}), true},
-            true);
     add_until_start(document, desk, "pharmacy-until-start", ForWhom::pharmacy);
     add(document, step_table(desk));
     add(document, Heading{say("pharmacy-back-heading"), 2}, true);
     add(document, List{to_take_back(desk), false});
     add(document, Heading{say("pharmacy-ask-heading"), 2}, true);
     List asked{{say("pharmacy-ask-strength"), say("pharmacy-ask-partial"), say("pharmacy-ask-limits"),
-                say("pharmacy-ask-label"), say("pharmacy-ask-outlook")},
+                say("pharmacy-ask-label")},
                false};
     if (std::ranges::any_of(products_of(desk, ForWhom::pharmacy),
                             [](const Product& product) { return is_liquid(product.form); }))
-        asked.items.insert(asked.items.end() - 1, say("pharmacy-ask-liquid"));
+        asked.items.push_back(say("pharmacy-ask-liquid"));
+    if (!desk.steps.back().step->doses.empty()) asked.items.push_back(say("pharmacy-ask-outlook"));
     add(document, std::move(asked), true);
     add(document, prescriber_lines(desk, say("pharmacy-sign")));
     return document;

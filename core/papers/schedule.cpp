@@ -18,8 +18,11 @@ std::vector<std::string> band_of(const PaperDesk& desk, const FirmStep& step) {
     std::vector<std::string> band = {
         say("schedule-band", {{"number", std::to_string(step.step->number)}, {"date", say.date(step.from)}})};
     for (std::string& change : changes_in_words(desk, step)) band.push_back(std::move(change));
+    std::vector<std::string> sums;
+    for (const auto& [agent, sum] : sums_of(*step.step))
+        sums.push_back(say("paper-dose-plain", {{"agent", say.agent(agent)}, {"amount", print_dose(sum)}}));
     if (step.step->doses.size() > 1 && several_agents(desk))
-        band.push_back(say("schedule-band-sums", {{"sums", joined(sum_cell(desk, *step.step).lines, "; ")}}));
+        band.push_back(say("schedule-band-sums", {{"sums", joined(sums, "; ")}}));
     else if (step.step->doses.size() > 1)
         band.push_back(say("schedule-band-sum", {{"amount", print_dose(step.step->daily)}}));
     else if (step.step->doses.size() == 1)
@@ -278,7 +281,13 @@ Document make_schedule(const PaperDesk& desk) {
     add(document, PageBreak{});
     add(document, Heading{begun(say("schedule-days-heading", {{"agent", agents_in_words(desk)}})), 1}, true);
     // What this part needs to be safe is said in it: it is read alone. The notice stands before its days.
-    add(document, Paragraph{document.patient, false}, true);
+    const Person& person = desk.source.person;
+    add(document,
+        Paragraph{joined({printable(person.name),
+                          say("paper-patient-reference", {{"reference", printable(person.reference)}})},
+                         " · "),
+                  false},
+        true);
     add(document, notice_of(desk), true);
     add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
     if (List holds = when_it_holds(desk); !holds.items.empty()) {

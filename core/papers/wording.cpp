@@ -246,11 +246,11 @@ std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {
 
 namespace {
 
-/// "1,204"
-std::string grouped(int units) {
+/// "1,204"; `separator` is the language's.
+std::string grouped(int units, const std::string& separator) {
     std::string count = std::to_string(units);
     for (int at = static_cast<int>(count.size()) - 3; at > 0; at -= 3)
-        count.insert(static_cast<std::size_t>(at), ",");
+        count.insert(static_cast<std::size_t>(at), separator);
     return count;
 }
 
@@ -258,7 +258,7 @@ std::string grouped(int units) {
 
 std::string Wording::quantity(const SupplyItem& item) const {
     if (is_liquid(item.product.form)) return print_volume(item.volume);
-    return grouped(item.units) + " " +
+    return grouped(item.units, texts_.text("paper-thousands")) + " " +
            texts_.text(form_id(item.product.form, item.units == 1 ? "one" : "many"));
 }
 
@@ -270,7 +270,7 @@ std::string Wording::quantity_of_product(const SupplyItem& item) const {
     std::string units = "pharmacy-form-" + with_dashes(word(product.form));
     if (item.units == 1) units += "-one";
     if (!texts_.has(units)) units = form_id(product.form, item.units == 1 ? "one" : "many");
-    return texts_.text("pharmacy-quantity", {{"count", grouped(item.units)},
+    return texts_.text("pharmacy-quantity", {{"count", grouped(item.units, texts_.text("paper-thousands"))},
                                              {"units", texts_.text(units)},
                                              {"strength", print_dose(product.strength)}});
 }

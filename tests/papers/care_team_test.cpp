@@ -73,7 +73,7 @@ TEST(Pharmacy, GivesTheDosesUntilTheFirstStepInPieces) {
 
 TEST(Pharmacy, SaysWhatIsNotCountedInTheFills) {
     const std::string all = text_of(Paper::pharmacy, supplied(two_agents()));
-    EXPECT_TRUE(has(all, "because the product is not on our record: zolpidem. Keep dispensing it.")) << all;
+    EXPECT_TRUE(has(all, "because the product is not on our record: zolpidem. Go on dispensing it")) << all;
     EXPECT_FALSE(has(text_of(Paper::pharmacy, supplied(two_steps())), "Not counted in these fills"));
 }
 
@@ -350,11 +350,11 @@ TEST(Caution, SpeaksOfNoCutWhereNoPlanIsInForce) {
     EXPECT_TRUE(has(text_of(Paper::letter, two_steps()), "last cut"));
 }
 
-TEST(Caution, NamesTheOtherDrugOfTheSheetThatMakesSleepy) {
+TEST(Caution, SpeaksOfAnotherDrugThatMakesSleepyWhereTheSheetIsNotItsOwn) {
     PaperSource source = two_agents();
     source.risks = {"other sedative"};
-    EXPECT_TRUE(
-        has(text_of(Paper::caution, source), "You also take a drug that makes you sleepy: zolpidem."));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "clonazepam and zolpidem"));
+    EXPECT_FALSE(has(text_of(Paper::caution, source), "You take another drug that makes you sleepy."));
     source = two_steps();
     source.risks = {"other sedative"};
     EXPECT_TRUE(has(text_of(Paper::caution, source), "You take another drug that makes you sleepy."));

@@ -54,7 +54,7 @@ TEST(Report, SaysTheSameInSpanish) {
     const std::string text = text_of(judged(fortnight(person_without_plan())), "es");
     for (const char* part :
          {"Desigual.", "12 de 14 (85.7 %). Estable desde el 90 %", "Omitidas 2, de más 0, de 28 previstas",
-          "(sin anotar)", "Condiciones que no se cumplen: ", "No se cumple. ", "el uso es con horario"})
+          "(sin anotar)", "Condiciones que no se cumplen: ", "No se cumple. ", "El uso es con horario"})
         EXPECT_NE(text.find(part), std::string::npos) << part << "\n" << text;
 }
 

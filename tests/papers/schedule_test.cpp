@@ -375,8 +375,7 @@ TEST(Schedule, NamesTheAgentWhereThereIsMoreThanOne) {
     EXPECT_NE(all.find("clonazepam 2.375 mg in\u00A0all"), std::string::npos);
     EXPECT_NE(all.find("zolpidem 5 mg in\u00A0all"), std::string::npos);
     EXPECT_EQ(day_table_of(schedule_of(two_agents())).groups.at(0).band.back(),
-              "The whole day: clonazepam 2.375 mg in\u00A0all; zolpidem 5 mg in\u00A0all. This is all doses "
-              "added up, not one more dose.");
+              "The whole day: clonazepam 2.375 mg; zolpidem 5 mg (all doses added up, not one more dose).");
 }
 
 TEST(Schedule, SaysTheVolumeToDrawUpBesideEverySyringe) {
@@ -385,7 +384,7 @@ TEST(Schedule, SaysTheVolumeToDrawUpBesideEverySyringe) {
     const Group& second = table.groups.at(1);
     EXPECT_EQ(words_of(table.groups.at(0).rows.at(3).at(1)), "0.45 mL = 0.9 mg");
     EXPECT_EQ(words_of(second.rows.at(0).at(1)), "0.35 mL = 0.7 mg");
-    EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was, "Changed: was 0.45 mL of 2 mg per mL = 0.9 mg");
+    EXPECT_EQ(second.rows.at(0).at(1).doses.at(0).was, "Changed: was 0.45 mL = 0.9 mg");
     EXPECT_EQ(table.groups.at(0).band.at(1), "Morning 08:00: 0.45 mL of 2 mg per mL = 0.9 mg (was 1 mg)");
     EXPECT_EQ(second.band.at(1),
               "Morning 08:00: 0.35 mL of 2 mg per mL = 0.7 mg (was 0.45 mL of 2 mg per mL = 0.9 mg)");
@@ -452,15 +451,15 @@ TEST(Schedule, NamesTheAgentOfEveryChangeInACrossover) {
               (std::vector<std::string>{"Step 1 from Monday 4 January 2027",
                                         "Bedtime 22:00: alprazolam 0.25 mg (was 0.5 mg)",
                                         "Bedtime 22:00: diazepam 6 mg (new at this time)",
-                                        "The whole day: alprazolam 0.75 mg in\u00A0all; diazepam 6 mg "
-                                        "in\u00A0all. This is all doses added up, not one more dose."}));
+                                        "The whole day: alprazolam 0.75 mg; diazepam 6 mg (all doses added "
+                                        "up, not one more dose)."}));
     EXPECT_EQ(table.groups.at(1).band,
               (std::vector<std::string>{"Step 2 from Monday 11 January 2027",
                                         "Morning 08:00: no alprazolam any more (was 0.5 mg)",
                                         "Morning 08:00: diazepam 10 mg (new at this time)",
                                         "Bedtime 22:00: no alprazolam any more (was 0.25 mg)",
-                                        "The whole day: diazepam 16 mg in\u00A0all. This is all doses added "
-                                        "up, not one more dose."}));
+                                        "The whole day: diazepam 16 mg (all doses added up, not one more "
+                                        "dose)."}));
 }
 
 TEST(Schedule, HasABoxToTickForEachOfTwoMedicinesAtOneTime) {

@@ -35,6 +35,8 @@ const std::vector<QRegularExpression>& phrases() {
                  R"(\p{L} \p{Lu}{2,}-\d)",                    // reference HL-1016
                  R"(mg (a day|al d\x{ED}a)\b)",               // 0.75 mg a day
                  R"((?<=[.?!] )\p{Lu}[^.?! ]*( [^.?! ]+){1,3}[.?!](?= |$))",  // Do not take extra.
+                 R"((?<!\p{L})(do not|Do not|[Nn]ever|[Nn]unca) \p{L}+)",     // Do not take
+                 R"((?<!\p{L})([Nn]o|sin) (se |la |lo )?\p{L}+)",             // no more; ya no tome
                  R"(\S \x{B7})",                                              // a dot between ends a line
                  R"((?<![^ \x{A0}])\+ \S)",                                   // + half
              })

@@ -123,16 +123,17 @@ void PaperSetter::set_content(const List& list, Glue glue) {
 }
 
 void PaperSetter::set_content(const KeyValues& values, Glue glue) {
+    const double apart = std::max(style_.gap, style_.text * 0.7);  // a name from its value
     double name_width = width_ * kNames;
     if (style_.large) {  // no wider than the names need
         double widest = 0;
         for (const auto& [name, value] : values.rows)
             widest = std::max(widest, text(name, plain(), 1e5).natural_width());
-        name_width = std::min(name_width, widest + 2 * style_.gap + 1);
+        name_width = std::min(name_width, widest + 2 * apart + 1);
     }
     const PaperText::Face face = values.strong ? PaperText::Face{style_.heading, true, kPaperInk} : plain();
     for (const auto& [name, value] : values.rows) {
-        const PaperText left = text(name, plain(), name_width - style_.gap);
+        const PaperText left = text(name, plain(), name_width - apart);
         const PaperText right = text(value, face, width_ - name_width);
         const double height = std::max(left.height(), right.height()) + 3;
         const double width = width_;

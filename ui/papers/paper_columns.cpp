@@ -13,16 +13,20 @@ using namespace papers;
 
 namespace {
 
-double widest(const std::vector<std::string>& lines, const PaperText::Face& face) {
+double widest(const std::vector<std::string>& lines, const PaperText::Face& face, bool phrases = false) {
     double width = 0;
-    for (const std::string& line : lines) width = std::max(width, longest_word(line, face));
+    for (const std::string& line : lines)
+        width = std::max(width, phrases ? longest_phrase(line, face) : longest_word(line, face));
     return width;
 }
 
 double least_of(const Cell& cell, const PaperStyle& style, bool led) {
     const PaperText::Face plain{style.text, false, kPaperInk};
     const PaperText::Face bold{style.text, true, kPaperInk};
-    double width = std::max(widest(cell.strong, bold), widest(cell.lines, plain));
+    // Large print tears no date in a column: one thing under the other is read more easily then. The days of
+    // a step, which a row leads, are too many for that.
+    const bool phrases = style.large && !led;
+    double width = std::max(widest(cell.strong, bold, phrases), widest(cell.lines, plain, phrases));
     for (const DoseInCell& dose : cell.doses) {
         width = std::max(
             {width, widest(dose.lines, dose.was.empty() ? plain : bold), longest_word(dose.was, plain)});

@@ -18,6 +18,7 @@ constexpr double kLine = 1.27;             // of the size of type
 constexpr double kTightLines = 0.75;       // of the room to write in, where a page would not hold the grid
 constexpr double kLeastToWrite = 30;       // points of a column that is filled in by hand
 constexpr double kNotes = 30 / 25.4 * 72;  // points of a column for notes
+constexpr double kShort = 0.15;            // of the width: what begins a row and is shorter has its line
 constexpr double kMostBefore = 0.25;       // of the width, for what stands before a row
 constexpr double kMostOnOneLine = 0.32;    // the same where that keeps it on one line
 constexpr double kMostToAsk = 0.62;        // of the width, for a question beside its answer
@@ -51,6 +52,7 @@ double least_first(const Grid& grid, double width, double text_size, bool one_li
         widest = std::max(widest, PaperText(paper_string(row), face, 1e5).natural_width());
         word = std::max(word, longest_word(row, face));
     }
+    if (widest < kShort * width) return widest + 2 * kSide + 1;
     return std::max(word, std::min(widest * (one_line ? 1 : 0.7),
                                    width * (one_line ? kMostOnOneLine : kMostBefore))) +
            2 * kSide + 1;
@@ -81,8 +83,13 @@ struct Manner {
     double to_write = kLeastToWrite;  ///< the least room of a column whose head is turned
 };
 
+/// Whether a time is written into a column: such heads are alike, all upright or all turned.
+bool is_dose_time(const Column& column) {
+    return !column.note.empty();
+}
+
 /// As few heads turned as let every other one stand upright without a broken word, those that win most room
-/// first. No widths where there is no room even so.
+/// first and dose times last. No widths where there is no room even so.
 Heads heads_in(const Manner& manner, const Grid& grid, double width, const PaperText::Face& face,
                double text_size) {
     std::vector<double> least;
@@ -102,17 +109,31 @@ Heads heads_in(const Manner& manner, const Grid& grid, double width, const Paper
     while (std::accumulate(least.begin(), least.end(), 0.0) > width) {
         std::size_t most = 0;
         for (std::size_t i = 1; i < least.size(); ++i)
-            if (least[i] - turned_least[i] > least[most] - turned_least[most]) most = i;
-        if (least[most] <= turned_least[most]) return {};
-        turned[most] = true;
-        least[most] = turned_least[most];
+            if (!is_dose_time(grid.columns[i]) &&
+                least[i] - turned_least[i] > least[most] - turned_least[most])
+                most = i;
+        const bool all_others = least[most] <= turned_least[most];
+        bool any = false;
+        for (std::size_t i = 1; i < least.size(); ++i) {
+            if (all_others ? !is_dose_time(grid.columns[i]) : i != most) continue;
+            any = any || least[i] > turned_least[i];
+            turned[i] = true;
+            least[i] = turned_least[i];
+        }
+        if (!any) return {};
     }
     Heads heads;
     heads.widths = shared_widths(width, least, shares_of(grid));
+    bool dose_breaks = false;
+    for (std::size_t i = 0; i < least.size(); ++i)
+        dose_breaks =
+            dose_breaks || (is_dose_time(grid.columns[i]) &&
+                            longest_word(head_of(grid.columns[i]), face) > heads.widths[i] - 2 * kSide);
     for (std::size_t i = 0; i < least.size(); ++i) {
         const double inner = heads.widths[i] - 2 * kSide;
         const std::string words = head_of(grid.columns[i]);
-        const bool turns = turned[i] && longest_word(words, face) > inner;
+        const bool breaks = longest_word(words, face) > inner;
+        const bool turns = turned[i] && (breaks || (is_dose_time(grid.columns[i]) && dose_breaks));
         heads.each.push_back({turns ? turned_texts[i] : PaperText(paper_string(words), face, inner), turns});
         const PaperText& text = heads.each.back().text;
         heads.height = std::max(heads.height, (turns ? text.natural_width() : text.height()) + 2 * kPad);

@@ -158,6 +158,7 @@ void PaperPainter::paint_foot(QPainter& painter, int page) const {
     if (foot.mark) {
         right -= mark_side(*foot.mark);
         paint_mark(painter, {right, top + 1}, *foot.mark);
+        right -= style_.small;  // words keep away from the mark, so that it can be read
     }
     const double left_width = right - style_.margin - number.natural_width() - style_.gap;
     const PaperText left(paper_string(foot.patient + " · " + foot.version), face, left_width);

@@ -123,7 +123,7 @@ class TableSetter {
             atoms_.push_back(band);
         }
         atoms_.insert(atoms_.end(), lead.begin(), lead.end());
-        const bool draws = lead.empty() || all_fit_beside(group);
+        const bool draws = lead.empty() || all_fit_beside();
         for (const Row& row : group.rows) {
             const bool last = &row == &group.rows.back();
             const bool leads = group.band.empty() && &row == &group.rows.front();
@@ -149,14 +149,21 @@ class TableSetter {
         return widths_[column] - 2 * kPad - (cell.tick_box ? indent : 0);
     }
 
-    /// Whether every day of a group has room for its drawings beside the words: then all are drawn, else
-    /// none.
-    bool all_fit_beside(const Group& group) const {
-        for (const Row& row : group.rows)
-            for (std::size_t i = 0; i < row.size(); ++i)
-                for (const DoseInCell& dose : row[i].doses)
-                    if (!dose.pieces.empty() && !CellSetter(style_, room_of(i, row[i])).fits_beside(dose))
-                        return false;
+    /// Whether every day under a leading row has room for its drawings beside the words: then all are drawn,
+    /// else none. What is drawn in one step and not in the next would look like other tablets.
+    bool all_fit_beside() const {
+        for (const Group& group : table_.groups)
+            if (!group.lead.empty() &&
+                !std::ranges::all_of(group.rows, [&](const Row& row) { return fits_beside(row); }))
+                return false;
+        return true;
+    }
+
+    bool fits_beside(const Row& row) const {
+        for (std::size_t i = 0; i < row.size(); ++i)
+            for (const DoseInCell& dose : row[i].doses)
+                if (!dose.pieces.empty() && !CellSetter(style_, room_of(i, row[i])).fits_beside(dose))
+                    return false;
         return true;
     }
 

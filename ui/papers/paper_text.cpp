@@ -86,7 +86,8 @@ PaperText::PaperText(const QString& text, const Face& face, double width) : colo
     if (layout_->lineCount() < 2) return;
     if (width < kNarrow * face.size)
         keep_fewer_lines(with_strengths_kept(text, width, measure), face.size, width);
-    const QString set = with_sum_apart(layout_->text(), lines().back());
+    const QString set =
+        width < kNarrow * face.size ? with_sum_apart(layout_->text(), lines().back()) : layout_->text();
     if (set != layout_->text()) {
         layout_->setText(set);
         break_into_lines(face.size, width);
@@ -155,6 +156,17 @@ double longest_word(const std::string& text, const PaperText::Face& face) {
 
 QString paper_string(const std::string& utf8) {
     return QString::fromUtf8(utf8.data(), static_cast<qsizetype>(utf8.size()));
+}
+
+double longest_phrase(const std::string& text, const PaperText::Face& face) {
+    const auto measure = [metrics = QFontMetricsF(font_of(face))](const QString& words) {
+        return metrics.horizontalAdvance(words) / kScale;
+    };
+    double widest = 0;
+    for (const QString& phrase :
+         with_words_kept(paper_string(text), 1e5, measure).split(u' ', Qt::SkipEmptyParts))
+        widest = std::max(widest, measure(phrase));
+    return widest;
 }
 
 }  // namespace evenfall::ui

@@ -45,5 +45,7 @@ QString paper_string(const std::string& utf8);
 
 /// The width of a text's longest word.
 double longest_word(const std::string& text, const PaperText::Face& face);
+/// The same of words that are kept together, such as a date, where there is room for them (kept_words.h).
+double longest_phrase(const std::string& text, const PaperText::Face& face);
 
 }  // namespace evenfall::ui

@@ -39,7 +39,7 @@ TEST(KeptWords, NoStrengthStandsAloneBeforeTheSum) {
 }
 
 TEST(KeptWords, AShortSentenceStaysWhole) {
-    EXPECT_EQ(kept("Do not stop suddenly. Do not take extra."), "Do not stop suddenly. Do_not_take_extra.");
+    EXPECT_EQ(kept("Do not stop suddenly. Do not take extra."), "Do_not_stop suddenly. Do_not_take_extra.");
     EXPECT_EQ(kept("1.625 mg a day on 21 Dec"), "1.625_mg_a_day on 21_Dec");
 }
 
