@@ -145,6 +145,10 @@ std::vector<PlannedDose> doses_before(const PaperSource& source) {
 
 }  // namespace
 
+bool stays_as_it_is(const PaperDesk& desk, const FirmStep& step) {
+    return step.held && step.from < desk.source.as_of;
+}
+
 bool starts_later(const PaperDesk& desk) {
     return desk.steps.front().from > desk.source.as_of;
 }

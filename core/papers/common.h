@@ -57,6 +57,9 @@ enum class ForWhom {
     pharmacy  ///< pieces wherever known products make the dose, and said where none does
 };
 
+/// Whether a step's dose is held since before the day of issue: nothing of it changes now.
+bool stays_as_it_is(const PaperDesk& desk, const FirmStep& step);
+
 /// Whether the first step lies ahead, so that doses from before the plan are still taken.
 bool starts_later(const PaperDesk& desk);
 

@@ -94,8 +94,7 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
     else if (!step.step->doses.empty())
         until = say("schedule-step-open");
     name.lines = {joined({say("schedule-step-from", {{"date", say.short_date(step.from)}}), until}, " ")};
-    // Of a dose that is held since before this sheet nothing changes now.
-    const bool stays = step.held && step.from < desk.source.as_of;
+    const bool stays = stays_as_it_is(desk, step);
     if (is_cut(desk, *step.step) && !stays)
         name.lines.push_back(
             say(several_agents(desk) ? "schedule-cut-agent" : "schedule-cut",

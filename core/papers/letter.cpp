@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
 
+#include "casework/course.h"
 #include "papers/common.h"
 #include "planning/by_hand.h"
 #include "units/dose_text.h"
@@ -34,12 +35,16 @@ std::vector<std::pair<double, std::string>> axis_amounts(Dose start, Dose least)
     return amounts;
 }
 
-/// How late the outlook is: a step that was not signed begins tomorrow at the soonest.
-std::chrono::days overdue(const Plan& plan, Day as_of) {
-    const auto open = std::ranges::find_if(
-        plan.steps, [](const Step& step) { return step.status != StepStatus::committed; });
-    if (open == plan.steps.end() || open->starts > as_of) return std::chrono::days(0);
-    return as_of + std::chrono::days(1) - open->starts;
+/// How late the steps are that are not agreed: one that was not signed begins tomorrow at the soonest, one
+/// that a hold keeps back on the day after its review.
+std::chrono::days overdue(const PaperSource& source) {
+    const auto open = std::ranges::find_if(source.plan->steps, [&](const Step& step) {
+        return step.status != StepStatus::committed || is_kept_back(step, source.hold);
+    });
+    if (open == source.plan->steps.end()) return std::chrono::days(0);
+    const bool held = is_kept_back(*open, source.hold);
+    const Day soonest = (held ? source.hold->review_on : source.as_of) + std::chrono::days(1);
+    return std::max(std::chrono::days(0), soonest - open->starts);
 }
 
 DoseChart chart_of(const PaperDesk& desk) {
@@ -52,12 +57,12 @@ DoseChart chart_of(const PaperDesk& desk) {
     chart.off = say("letter-chart-off");
     const Dose start = daily_amount(plan.start, plan.request.drug);
     chart.stairs.push_back({plan.request.start - std::chrono::days(kDaysBefore), start.mg(), true});
-    const std::chrono::days late = overdue(plan, desk.source.as_of);
-    const auto begins = [&](const Step& step) {
-        return step.status == StepStatus::committed ? step.starts : step.starts + late;
+    const auto agreed = [&](const Step& step) {
+        return step.status == StepStatus::committed && !is_kept_back(step, desk.source.hold);
     };
-    for (const Step& step : plan.steps)
-        chart.stairs.push_back({begins(step), step.daily.mg(), step.status == StepStatus::committed});
+    const std::chrono::days late = overdue(desk.source);
+    const auto begins = [&](const Step& step) { return agreed(step) ? step.starts : step.starts + late; };
+    for (const Step& step : plan.steps) chart.stairs.push_back({begins(step), step.daily.mg(), agreed(step)});
     const Step* last = plan.steps.empty() ? nullptr : &plan.steps.back();
     chart.to =
         last ? begins(*last) + std::chrono::days(last->days.value_or(kDaysBefore)) : plan.request.start;
@@ -176,7 +181,10 @@ Document make_letter(const PaperDesk& desk) {
     if (desk.source.plan) add(document, chart_of(desk));
     if (!desk.steps.empty()) {
         add(document, Heading{say("letter-steps-heading"), 2}, true);
-        add(document, List{steps_in_words(desk), false});
+        List steps{steps_in_words(desk), false};
+        if (desk.source.hold)
+            steps.items.push_back(say("call-hold", {{"date", say.short_date(desk.source.hold->review_on)}}));
+        add(document, std::move(steps));
     }
     add(document, Heading{say("letter-ask-heading"), 2}, true);
     List asked{{say(off ? "letter-ask-off" : "letter-ask-stop", agent),

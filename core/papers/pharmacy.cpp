@@ -180,7 +180,8 @@ KeyValues particulars(const PaperDesk& desk) {
             say("pharmacy-opioid"),
             say(source.naloxone_at_home ? "pharmacy-opioid-naloxone" : "pharmacy-opioid-no-naloxone"));
     if (std::string dangers = dangers_to_weigh(desk); !dangers.empty())
-        values.rows.emplace_back(say("pharmacy-danger"), std::move(dangers));
+        values.rows.emplace_back(say("pharmacy-danger"),
+                                 begun(say("pharmacy-danger-ask", {{"dangers", dangers}})));
     for (std::string& syringe : syringes_in_words(desk))
         values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-syringe"), std::move(syringe)});
     return values;

@@ -237,7 +237,7 @@ void add_proposals(Document& document, const Report& report) {
         list.items.push_back(proposal_in_words(report, proposal));
     }
     if (list.items.empty())
-        for (const Flag& flag : check.no_proposal) list.items.push_back(report.words.sentence(flag));
+        for (const Flag& flag : check.no_proposal) list.items.push_back(begun(report.words.sentence(flag)));
     if (list.items.empty()) return;
     add(document, Heading{report.say("report-proposals-heading"), 2}, true);
     add(document, std::move(list));

@@ -17,7 +17,8 @@ std::vector<std::string> band_of(const PaperDesk& desk, const FirmStep& step) {
     const Wording& say = desk.say;
     std::vector<std::string> band = {
         say("schedule-band", {{"number", std::to_string(step.step->number)}, {"date", say.date(step.from)}})};
-    for (std::string& change : changes_in_words(desk, step)) band.push_back(std::move(change));
+    if (!stays_as_it_is(desk, step))
+        for (std::string& change : changes_in_words(desk, step)) band.push_back(std::move(change));
     std::vector<std::string> sums;
     for (const auto& [agent, sum] : sums_of(*step.step))
         sums.push_back(say("paper-dose-plain", {{"agent", say.agent(agent)}, {"amount", print_dose(sum)}}));

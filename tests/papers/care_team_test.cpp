@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <algorithm>
+
 #include <gtest/gtest.h>
 
 #include "papers/sample.h"
@@ -206,9 +208,11 @@ TEST(Pharmacy, NamesTheDangersThatStandForWhoDecidesOnSmallerFills) {
     source.risks = {"breathing trouble", "driving work"};
     source.reported = {{"red-flag-suicidal-thoughts", {{"on", "2027-01-10"}}, {}}};
     const std::string all = text_of(Paper::pharmacy, source);
-    EXPECT_TRUE(has(all, "thoughts of suicide (reported 10 Jan 2027), breathing trouble")) << all;
+    EXPECT_TRUE(has(
+        all, "Thoughts of suicide (reported 10 Jan 2027), breathing trouble. Call us before you dispense"))
+        << all;
     EXPECT_FALSE(has(all, "drives for work"));
-    EXPECT_TRUE(has(text_of(Paper::pharmacy, source, "es"), "ideas de suicidio (aviso del 10 ene 2027)"));
+    EXPECT_TRUE(has(text_of(Paper::pharmacy, source, "es"), "Ideas de suicidio (aviso del 10 ene 2027)"));
 }
 
 TEST(Pharmacy, SaysThatLaterFillsCountOnNoHoldBeforeThem) {
@@ -294,6 +298,23 @@ TEST(CareTeam, TheCallGuideSaysWhatIsTakenFromWhatAndWhatChangesNext) {
     EXPECT_FALSE(has(text_of(Paper::call, source), "From " + say.short_date(second.starts) + ": ")) << all;
     source.prescriber.name.clear();
     EXPECT_TRUE(has(text_of(Paper::call, source), "Prescriber: " + source.clinic.phone));
+}
+
+TEST(CareTeam, TheLetterDrawsAndSaysThatADoseIsHeld) {
+    PaperSource source = two_steps();
+    source.as_of = day_at(2027, 1, 14);
+    source.hold = HoldStarted{day_at(2027, 1, 13), day_at(2027, 1, 27), "a hard week"};
+    const Document letter = make_paper(Paper::letter, source, shipped_texts("en")).value();
+    EXPECT_TRUE(has(plain_text(letter), "Held: the dose stays as it is until the review on 27 Jan 2027"));
+    EXPECT_TRUE(has(text_of(Paper::call, source), "Held: the dose stays as it is until the review on"));
+    const auto block = std::ranges::find_if(
+        letter.blocks, [](const Block& each) { return std::holds_alternative<DoseChart>(each.content); });
+    ASSERT_NE(block, letter.blocks.end());
+    const auto& stairs = std::get<DoseChart>(block->content).stairs;
+    const auto open = std::ranges::find_if(stairs, [](const auto& stair) { return !stair.agreed; });
+    ASSERT_NE(open, stairs.end());
+    EXPECT_EQ(open->from, day_at(2027, 1, 28)) << "the day after the review";
+    EXPECT_EQ(open->mg, source.plan->steps.at(1).daily.mg()) << "the step that the hold keeps back";
 }
 
 TEST(CareTeam, NamesOfMedicinesAreThoseOfTheReadersLanguage) {

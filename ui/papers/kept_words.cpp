@@ -10,6 +10,7 @@ namespace {
 
 constexpr QChar kNoBreak(0x00A0);
 constexpr qsizetype kLongWord = 12;   // letters of a word that may stand alone on a last line
+constexpr int kAlwaysKept = 3;        // of the phrases below: dates and what is counted
 constexpr qsizetype kShortWords = 6;  // letters of several words that may not: "a day"
 
 /// Makes every space inside what the pattern finds a no-break space.
@@ -33,6 +34,10 @@ const std::vector<QRegularExpression>& phrases() {
                  R"(\p{L} \d[\d.,]*\x{A0}(mg|mL|%)(?!\p{L}| per| por))",      // diazepam 5 mg
                  R"((?<!\b\p{L}{2} )\b\p{L}+ \d{1,2}:\d\d)",  // Morning 08:00, not Al acostarse 22:00
                  R"(\p{L} \p{Lu}{2,}-\d)",                    // reference HL-1016
+                 R"(% (less|menos)\b)",                       // 5 % less
+                 R"(\p{L}: \d{1,2} \p{L}{3,} \d{4}\b)",       // nacimiento: 2 abr 1968
+                 R"(\b(of|de) \d[\d.,]*\x{A0}(mg|mL)\b)",     // of 0.5 mg
+                 R"(\bp \d)",                                 // p 0.05
                  R"(mg (a day|al d\x{ED}a)\b)",               // 0.75 mg a day
                  R"((?<=[.?!] )\p{Lu}[^.?! ]*( [^.?! ]+){1,3}[.?!](?= |$))",  // Do not take extra.
                  R"((?<!\p{L})(do not|Do not|[Nn]ever|[Nn]unca) \p{L}+)",     // Do not take
@@ -98,13 +103,14 @@ QString with_strengths_kept(const QString& text, double width,
     const QString units = with_units_kept(text);
     QString kept = units;
     join(kept, strength());
+    for (int i = 0; i < kAlwaysKept; ++i) join(kept, phrases().at(i));
     return with_wide_ones_parted(std::move(kept), units, width, measure);
 }
 
 QString with_sum_apart(const QString& text, const QString& last_line) {
     // "2 tablets / of 0.5 mg = 1 mg" would read as if 0.5 mg were 1 mg.
     static const QRegularExpression kTorn(
-        QStringLiteral("^\\s*(of|de)[ \\x{A0}][\\d.,]+\\x{A0}(mg|mL) =[ \\x{A0}]"));
+        QStringLiteral("^\\s*((of|de)[ \\x{A0}])?[\\d.,]+\\x{A0}(mg|mL) =[ \\x{A0}]"));
     if (!kTorn.match(last_line).hasMatch()) return text;
     QString apart = text;
     apart[apart.lastIndexOf(QStringLiteral(" ="))] = QChar::LineSeparator;

@@ -16,8 +16,8 @@ QString with_words_kept(const QString& text, double width,
 /// The same with nothing joined but numbers and their units: what even the narrowest column keeps together.
 QString with_units_kept(const QString& text);
 
-/// The same with strengths of liquids too ("1 mg per mL"), where the column is wide enough: they are torn for
-/// no line less.
+/// The same with strengths of liquids ("1 mg per mL") dates and what is counted too, where the column is wide
+/// enough: they are torn for no line less.
 QString with_strengths_kept(const QString& text, double width,
                             const std::function<double(const QString&)>& measure);
 
