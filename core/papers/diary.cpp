@@ -41,7 +41,9 @@ Document make_diary(const PaperDesk& desk) {
                               say("diary-subtitle", {{"from", say.date(from)}, {"to", say.date(to)}}));
     const bool off = takes_nothing(desk);
     List how{{say("diary-how-ratings"), say("diary-how-honest")}, false};
-    if (!off) how.items.insert(how.items.begin(), say("diary-how-doses"));
+    if (!off)
+        how.items.insert(how.items.begin(),
+                         say(desk.source.as_needed ? "diary-how-doses-as-needed" : "diary-how-doses"));
     add(document, std::move(how));
     if (!off)
         add(document,

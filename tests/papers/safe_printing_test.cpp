@@ -6,6 +6,7 @@
 #include <gtest/gtest.h>
 
 #include "papers/sample.h"
+#include "planning/cases.h"
 
 namespace evenfall::papers {
 namespace {
@@ -92,7 +93,7 @@ std::string shape_of(std::string text) {
 TEST(SafePrinting, HoldsForTheDosesOfThousandsOfRandomPlans) {
     std::mt19937_64 random(17);
     std::set<std::string> judged;
-    for (int i = 0; i < 2'000 && !HasFailure(); ++i) {
+    for (int i = 0; i < cases(2'000) && !HasFailure(); ++i) {
         const PaperSource source = random_source(random);
         for (const Paper paper : {Paper::schedule, Paper::pharmacy})
             for_each_text(make_paper(paper, source, shipped_texts(i % 2 == 0 ? "en" : "es")).value(),
@@ -103,7 +104,7 @@ TEST(SafePrinting, HoldsForTheDosesOfThousandsOfRandomPlans) {
                                       << each.what << ": " << text;
                           });
     }
-    EXPECT_GT(judged.size(), 1'000u);
+    EXPECT_GT(static_cast<int>(judged.size()), cases(1'000));
 }
 
 TEST(SafePrinting, HoldsForEverySentenceOfTheTexts) {

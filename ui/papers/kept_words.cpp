@@ -52,7 +52,9 @@ const std::vector<QRegularExpression>& phrases() {
 }
 
 const QRegularExpression& strength() {
-    static const QRegularExpression kStrength(QStringLiteral("\\d\\x{A0}mg (per|por)\\x{A0}mL\\b"));
+    static const QRegularExpression kStrength(QStringLiteral(
+        "\\d\\x{A0}mg (per|por)\\x{A0}mL\\b|\\b(was|antes)[ \\x{A0}]\\d[\\d.,]*\\x{A0}(mg|mL)( "
+        "=\\x{A0}\\d[\\d.,]*\\x{A0}mg)?"));
     return kStrength;
 }
 

@@ -38,6 +38,11 @@ TEST(KeptWords, NoStrengthStandsAloneBeforeTheSum) {
               QStringLiteral("2 tablets of 0.5\u00A0mg\u2028=\u00A01\u00A0mg"));
 }
 
+TEST(KeptWords, WhatADoseWasIsNotReadAsTheDose) {
+    EXPECT_EQ(kept("Changed: was 4 mg"), "Changed: was_4_mg");
+    EXPECT_EQ(kept("Changed: was 3 mL = 3 mg"), "Changed: was_3_mL_=_3_mg");
+}
+
 TEST(KeptWords, AShortSentenceStaysWhole) {
     EXPECT_EQ(kept("Do not stop suddenly. Do not take extra."), "Do_not_stop suddenly. Do_not_take_extra.");
     EXPECT_EQ(kept("1.625 mg a day on 21 Dec"), "1.625_mg_a_day on 21_Dec");
