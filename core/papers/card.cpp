@@ -18,8 +18,7 @@ KeyValues particulars(const PaperDesk& desk) {
                              : joined({say("card-dose", args), say("card-on", {{"date", date}})}, " "));
     }
     if (takes_nothing(desk)) values.rows.emplace_back(say("card-agent-off"), desk.agent());
-    std::vector<std::string> medicines;
-    for (const std::string& medicine : source.other_medicines) medicines.push_back(say.medicine(medicine));
+    const std::vector<std::string> medicines = medicines_in_words(desk);
     if (!medicines.empty()) values.rows.emplace_back(say("card-medicines"), joined(medicines, ", "));
     if (!source.prescriber.name.empty())
         values.rows.emplace_back(say("card-prescriber"), printable(source.prescriber.name));

@@ -185,27 +185,21 @@ std::vector<PlannedDose> doses_on_issue(const PaperSource& source) {
 
 }  // namespace
 
-std::vector<std::string> doses_in_words(const PaperDesk& desk) {
+std::vector<std::string> made_doses_in_words(const PaperDesk& desk) {
     std::vector<std::string> lines;
     for (const PlannedDose& dose : doses_on_issue(desk.source))
         lines.push_back(
             desk.say("schedule-until-dose", {{"time", desk.say.dose_time(dose.at)},
                                              {"agent", desk.say.agent(dose.drug)},
-                                             {"amount", desk.say.amount(dose.pieces, dose.amount)}}));
+                                             {"amount", desk.say.made(dose.pieces, dose.amount)}}));
     return lines;
 }
 
-std::vector<std::string> made_doses_in_words(const PaperDesk& desk) {
-    std::vector<std::string> lines;
-    for (const PlannedDose& dose : doses_on_issue(desk.source)) {
-        const bool known = !dose.pieces.empty() && amount_of(dose.pieces) == dose.amount;
-        lines.push_back(desk.say("schedule-until-dose",
-                                 {{"time", desk.say.dose_time(dose.at)},
-                                  {"agent", desk.say.agent(dose.drug)},
-                                  {"amount", known ? joined(desk.say.pieces(dose.pieces, dose.amount), " ")
-                                                   : print_dose(dose.amount)}}));
-    }
-    return lines;
+std::vector<std::string> medicines_in_words(const PaperDesk& desk) {
+    std::vector<std::string> names;
+    for (const std::string& medicine : desk.source.other_medicines)
+        names.push_back(desk.say.medicine(medicine));
+    return names;
 }
 
 Regimen regimen_on_issue(const PaperSource& source) {

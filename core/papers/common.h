@@ -41,10 +41,10 @@ std::optional<Mark> version_mark(const PaperDesk& desk);
 Side whom_to_call(const PaperDesk& desk);
 void add_whom_to_call(Document& document, const PaperDesk& desk);
 
-/// The doses of the day of issue in words: "Morning 08:00: clonazepam 1 mg"; what is measured, in mL too.
-std::vector<std::string> doses_in_words(const PaperDesk& desk);
-/// The same with the pieces that make each dose, as far as they are known.
+/// The doses of the day of issue in words, with the pieces that make each, as far as they are known.
 std::vector<std::string> made_doses_in_words(const PaperDesk& desk);
+/// The other medicines, in the reader's language where their names are known.
+std::vector<std::string> medicines_in_words(const PaperDesk& desk);
 /// How much is said of a changed dose: its amount, or what makes it too.
 enum class Told { amount, pieces };
 /// What a step changes, a line for each dose: "Morning 08:00: 0.75 mg (was 0.875 mg)".

@@ -66,13 +66,11 @@ bool is_cut(const PaperDesk& desk, const Step& step) {
 }
 
 std::string change_in_words(const PaperDesk& desk, const ChangedDose& change, Told told) {
-    const bool made =
-        told == Told::pieces && !change.pieces_now.empty() && amount_of(change.pieces_now) == change.now;
     const Wording& say = desk.say;
     const Args args = {{"time", say.dose_time(change.at)},
                        {"agent", say.agent(change.drug)},
-                       {"amount", made ? joined(say.pieces(change.pieces_now, change.now), " ")
-                                       : say.amount(change.pieces_now, change.now)},
+                       {"amount", told == Told::pieces ? say.made(change.pieces_now, change.now)
+                                                       : say.amount(change.pieces_now, change.now)},
                        {"was", say.amount(change.pieces_was, change.was)}};
     const std::string which = several_agents(desk) ? "-agent" : "";
     if (change.now.is_zero()) return say("schedule-band-stops" + which, args);

@@ -123,13 +123,6 @@ std::string goals_in_words(const PaperDesk& desk) {
     return or_none(desk, words);
 }
 
-std::string medicines_in_words(const PaperDesk& desk) {
-    std::vector<std::string> words;
-    for (const std::string& medicine : desk.source.other_medicines)
-        words.push_back(desk.say.medicine(medicine));
-    return or_none(desk, words);
-}
-
 /// The last day of the agreed steps, where they are over and the next one is not agreed.
 std::optional<Day> agreed_until(const PaperSource& source) {
     std::optional<Day> last;
@@ -153,7 +146,7 @@ KeyValues state_of(const PaperDesk& desk) {
                                  say("letter-agreed-ended", {{"date", say.date(*ended)}}));
     if (!source.taken_for.empty()) values.rows.emplace_back(say("letter-for"), printable(source.taken_for));
     values.rows.emplace_back(say("letter-risks"), risks_in_words(desk));
-    values.rows.emplace_back(say("letter-medicines"), medicines_in_words(desk));
+    values.rows.emplace_back(say("letter-medicines"), or_none(desk, medicines_in_words(desk)));
     values.rows.emplace_back(say("letter-goals"), goals_in_words(desk));
     if (source.confidence)
         values.rows.emplace_back(

@@ -139,13 +139,6 @@ std::vector<std::string> syringes_in_words(const PaperDesk& desk) {
     return lines;
 }
 
-std::string medicines_in_words(const PaperDesk& desk) {
-    std::vector<std::string> names;
-    for (const std::string& medicine : desk.source.other_medicines)
-        names.push_back(desk.say.medicine(medicine));
-    return joined(names, "; ");
-}
-
 /// What the pharmacist weighs when deciding on smaller fills: dangers that were reported and are not over,
 /// and what the risk screen says of the same kind.
 std::string dangers_to_weigh(const PaperDesk& desk) {
@@ -173,7 +166,7 @@ KeyValues particulars(const PaperDesk& desk) {
                    {say("paper-call-after"), printable(source.clinic.after_hours)}};
     if (std::string home = home_in_words(desk); !home.empty())
         values.rows.insert(values.rows.begin() + kHomeRow, {say("pharmacy-home"), std::move(home)});
-    if (std::string medicines = medicines_in_words(desk); !medicines.empty())
+    if (std::string medicines = joined(medicines_in_words(desk), "; "); !medicines.empty())
         values.rows.emplace_back(say("pharmacy-medicines"), std::move(medicines));
     if (source.risks.contains("opioid"))
         values.rows.emplace_back(

@@ -222,6 +222,11 @@ std::vector<std::string> Wording::pieces(const std::vector<Piece>& pieces, Dose 
     return lines;
 }
 
+std::string Wording::made(const std::vector<Piece>& pieces, Dose amount) const {
+    if (pieces.empty() || amount_of(pieces) != amount) return print_dose(amount);
+    return joined(this->pieces(pieces, amount), " ");
+}
+
 std::string Wording::amount(const std::vector<Piece>& pieces, Dose amount) const {
     if (!is_measured(pieces, amount)) return print_dose(amount);
     if (pieces.size() > 1) return pieces_only(pieces) + " = " + print_dose(amount);

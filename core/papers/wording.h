@@ -50,6 +50,8 @@ class Wording {
     /// each, every part with its own strength ("2 tablets of 1 mg", "+ half of a 0.5 mg tablet"), and the sum
     /// on a line of its own: no strength is left to be understood.
     std::vector<std::string> pieces(const std::vector<Piece>& pieces, Dose amount) const;
+    /// The same on one line; the amount alone where the pieces do not make it.
+    std::string made(const std::vector<Piece>& pieces, Dose amount) const;
     /// The amount alone, "1 mg"; where some of it is measured, what to draw up stands first: "0.45 mL of 2 mg
     /// per mL = 0.9 mg".
     std::string amount(const std::vector<Piece>& pieces, Dose amount) const;

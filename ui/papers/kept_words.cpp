@@ -10,7 +10,7 @@ namespace {
 
 constexpr QChar kNoBreak(0x00A0);
 constexpr qsizetype kLongWord = 12;   // letters of a word that may stand alone on a last line
-constexpr int kAlwaysKept = 3;        // of the phrases below: dates and what is counted
+constexpr int kDates = 3;             // phrases below, from the first on
 constexpr qsizetype kShortWords = 6;  // letters of several words that may not: "a day"
 
 /// Makes every space inside what the pattern finds a no-break space.
@@ -51,11 +51,12 @@ const std::vector<QRegularExpression>& phrases() {
     return kPhrases;
 }
 
-const QRegularExpression& strength() {
-    static const QRegularExpression kStrength(QStringLiteral(
+/// The strength of a liquid, and what a dose was.
+const QRegularExpression& whole_amount() {
+    static const QRegularExpression kAmount(QStringLiteral(
         "\\d\\x{A0}mg (per|por)\\x{A0}mL\\b|\\b(was|antes)[ \\x{A0}]\\d[\\d.,]*\\x{A0}(mg|mL)( "
         "=\\x{A0}\\d[\\d.,]*\\x{A0}mg)?"));
-    return kStrength;
+    return kAmount;
 }
 
 /// What is too wide for the column is let go from its end, join by join, down to what no column parts; both
@@ -96,16 +97,16 @@ QString with_words_kept(const QString& text, double width,
     const QString units = with_units_kept(text);
     QString kept = units;
     for (const QRegularExpression& phrase : phrases()) join(kept, phrase);
-    join(kept, strength());
+    join(kept, whole_amount());
     return with_wide_ones_parted(std::move(kept), units, width, measure);
 }
 
-QString with_strengths_kept(const QString& text, double width,
-                            const std::function<double(const QString&)>& measure) {
+QString with_amounts_kept(const QString& text, double width,
+                          const std::function<double(const QString&)>& measure) {
     const QString units = with_units_kept(text);
     QString kept = units;
-    join(kept, strength());
-    for (int i = 0; i < kAlwaysKept; ++i) join(kept, phrases().at(i));
+    join(kept, whole_amount());
+    for (int i = 0; i < kDates; ++i) join(kept, phrases().at(i));
     return with_wide_ones_parted(std::move(kept), units, width, measure);
 }
 

@@ -16,10 +16,10 @@ QString with_words_kept(const QString& text, double width,
 /// The same with nothing joined but numbers and their units: what even the narrowest column keeps together.
 QString with_units_kept(const QString& text);
 
-/// The same with strengths of liquids ("1 mg per mL") dates and what is counted too, where the column is wide
-/// enough: they are torn for no line less.
-QString with_strengths_kept(const QString& text, double width,
-                            const std::function<double(const QString&)>& measure);
+/// The same with strengths of liquids ("1 mg per mL"), what a dose was ("was 4 mg") and dates too, where the
+/// column is wide enough: they are torn for no line less.
+QString with_amounts_kept(const QString& text, double width,
+                          const std::function<double(const QString&)>& measure);
 
 /// Where the last line of a text set so is a strength and the sum alone ("of 0.5 mg = 1 mg"): the text with
 /// the sum on a line of its own. Otherwise the text as it is.

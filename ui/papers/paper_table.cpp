@@ -36,7 +36,8 @@ class TableSetter {
           box_(tick_box_side(style)),
           drop_(style.tight ? kPad / 2 : kPad),
           widths_(std::move(widths)),
-          stacked_(widths_.empty()) {}
+          stacked_(widths_.empty()),
+          all_drawn_(all_fit_beside()) {}
 
     Atoms set() {
         if (!stacked_) head_ = head_atom();
@@ -123,7 +124,7 @@ class TableSetter {
             atoms_.push_back(band);
         }
         atoms_.insert(atoms_.end(), lead.begin(), lead.end());
-        const bool draws = lead.empty() || all_fit_beside();
+        const bool draws = lead.empty() || all_drawn_;
         for (const Row& row : group.rows) {
             const bool last = &row == &group.rows.back();
             const bool leads = group.band.empty() && &row == &group.rows.front();
@@ -307,6 +308,7 @@ class TableSetter {
     double drop_;  ///< white above and below what stands in a row
     std::vector<double> widths_;
     bool stacked_;
+    bool all_drawn_;  ///< in the rows under a leading row
     std::shared_ptr<const Atom> head_;
     Atoms atoms_;
 };

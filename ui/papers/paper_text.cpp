@@ -85,7 +85,7 @@ PaperText::PaperText(const QString& text, const Face& face, double width) : colo
     break_into_lines(face.size, width);
     if (layout_->lineCount() < 2) return;
     if (width < kNarrow * face.size)
-        keep_fewer_lines(with_strengths_kept(text, width, measure), face.size, width);
+        keep_fewer_lines(with_amounts_kept(text, width, measure), face.size, width);
     const QString set =
         width < kNarrow * face.size ? with_sum_apart(layout_->text(), lines().back()) : layout_->text();
     if (set != layout_->text()) {
