@@ -231,7 +231,7 @@ Exit store_command(const QStringList& words) {
     add_options(options);
     if (const auto leave_now = options.read(words, 2, 3)) return *leave_now;
     const QStringList rest = options.rest();
-    const QString act = rest.at(0);
+    const QString& act = rest.at(0);
     static const QStringList with_other = {QStringLiteral("backup"), QStringLiteral("restore"),
                                            QStringLiteral("merge"), QStringLiteral("export"),
                                            QStringLiteral("import")};

@@ -237,6 +237,7 @@ std::vector<std::string> agents_on_sheet(const PaperDesk& desk) {
 
 std::string in_one_phrase(const PaperDesk& desk, const std::vector<std::string>& agents) {
     std::vector<std::string> names;
+    names.reserve(agents.size());
     for (const std::string& agent : agents) names.push_back(desk.say.agent(agent));
     if (names.size() < 2) return joined(names, {});
     const std::string last = names.back();

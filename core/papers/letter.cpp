@@ -99,7 +99,7 @@ std::string intro_of(const PaperDesk& desk) {
     if (!plan) return desk.say("letter-intro-care", {{"agent", agents_in_words(desk)}});
     std::vector<std::string> others = agents_on_sheet(desk);
     std::erase(others, desk.drug);
-    const std::string intro = desk.say("letter-intro", {{"agent", desk.agent()}});
+    std::string intro = desk.say("letter-intro", {{"agent", desk.agent()}});
     if (others.empty()) return intro;
     return intro + " " + desk.say("letter-intro-also", {{"agents", in_one_phrase(desk, others)}});
 }

@@ -153,7 +153,7 @@ KeyValues particulars(const PaperDesk& desk) {
     const PaperSource& source = desk.source;
     std::vector<std::string> names;
     for (const auto& [agent, products] : products_by_agent(desk, ForWhom::pharmacy))
-        names.push_back(several_agents(desk) ? agent + " " + products : products);
+        names.push_back(several_agents(desk) ? joined({agent, products}, " ") : products);
     KeyValues values;
     values.rows = {{say("pharmacy-agent"), agents_in_words(desk)},
                    {say("pharmacy-products"), joined(names, "; ")},

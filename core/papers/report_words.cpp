@@ -39,9 +39,10 @@ std::string ReportWords::value(const std::string& name, const std::string& value
     return with_true_minus(value);
 }
 
-std::string ReportWords::sentence(Flag flag) const {
-    for (auto& [name, text] : flag.args) text = value(name, text);
-    return desk_.source.rules->sentence(flag, desk_.say.language());
+std::string ReportWords::sentence(const Flag& flag) const {
+    Flag worded = flag;
+    for (auto& [name, text] : worded.args) text = value(name, text);
+    return desk_.source.rules->sentence(worded, desk_.say.language());
 }
 
 std::string ReportWords::entry(const std::string& name) const {

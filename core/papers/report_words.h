@@ -14,7 +14,7 @@ class ReportWords {
     explicit ReportWords(const PaperDesk& desk) : desk_(desk), check_(desk.source.judged->check) {}
 
     /// The rule's sentence, with agents, kinds of use and risks in the reader's words.
-    std::string sentence(Flag flag) const;
+    std::string sentence(const Flag& flag) const;
     /// The first entries of a flag, and how many more there are: "3 Dec 2026 08:00 lorazepam 1 mg (not
     /// written down); 2 more". Empty where it has none.
     std::string entries(const Flag& flag, std::size_t most) const;

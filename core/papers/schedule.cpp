@@ -147,7 +147,7 @@ std::optional<Side> liquid_advice(const PaperDesk& desk) {
     }
     if (strengths.empty()) return std::nullopt;
     std::ranges::sort(marks);
-    marks.erase(std::ranges::unique(marks).begin(), marks.end());
+    marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
     return Side{
         say("schedule-liquid-title"),
         {say("schedule-liquid-label", {{"strengths", joined(strengths, ", ")}}),

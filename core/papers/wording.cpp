@@ -177,6 +177,7 @@ std::string Wording::medicine(const std::string& typed) const {
 
 std::string Wording::of_each_cut(const std::vector<Piece>& pieces) const {
     std::vector<std::string> parts;
+    parts.reserve(pieces.size());
     for (const Piece& piece : pieces) parts.push_back(of_one_product({piece}));
     return joined(parts, " + ");
 }
@@ -217,6 +218,7 @@ std::vector<std::string> Wording::pieces(const std::vector<Piece>& pieces, Dose 
     const auto groups = by_product(pieces);
     if (groups.size() == 1) return {of_one_product(groups.front()) + " = " + print_dose(amount)};
     std::vector<std::string> lines;
+    lines.reserve(groups.size() + 1);
     for (const auto& group : groups) lines.push_back((lines.empty() ? "" : "+ ") + of_each_cut(group));
     lines.push_back("= " + print_dose(amount));
     return lines;
@@ -245,6 +247,7 @@ std::string Wording::pieces_only(const std::vector<Piece>& pieces) const {
     const auto groups = by_product(pieces);
     if (groups.size() == 1) return of_one_product(groups.front());
     std::vector<std::string> parts;
+    parts.reserve(groups.size());
     for (const auto& group : groups) parts.push_back(of_each_cut(group));
     return joined(parts, " + ");
 }

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <gtest/gtest.h>
 
-#include "papers/sample.h"
+#include "papers/hard_people.h"
+#include "papers/wording.h"
 #include "units/dose_text.h"
 
 // What people really type and plan: papers that can be read, or a refusal; never a dose that is cut off.
@@ -13,22 +14,6 @@ std::string all_of(Paper paper, const PaperSource& source, const std::string& la
     const auto document = make_paper(paper, source, shipped_texts(language));
     if (!document) throw std::runtime_error(document.faults().front().id);
     return plain_text(*document);
-}
-
-PaperSource forty_steps() {
-    PaperSource source = two_steps();
-    const Product tablet = source.plan->products.front();
-    Step step = source.plan->steps.front();
-    source.plan->steps.clear();
-    for (int number = 1; number <= 40; ++number) {
-        step.number = number;
-        step.starts = day_at(2027, 1, 4) + std::chrono::days(7 * (number - 1));
-        step.days = 7;
-        step.doses = {dose(21 * 60, {piece(tablet, Cut::whole, 41 - number)})};
-        step.daily = step.doses.front().amount;
-        source.plan->steps.push_back(step);
-    }
-    return source;
 }
 
 TEST(BadInput, FortyStepsAreAllThere) {
@@ -45,14 +30,7 @@ TEST(BadInput, FortyStepsAreAllThere) {
 }
 
 TEST(BadInput, TwelveDoseTimesAreAllThereWithTheirDoses) {
-    PaperSource source = two_steps();
-    const Product tablet = source.plan->products.front();
-    for (Step& step : source.plan->steps) {
-        step.doses.clear();
-        for (int hour = 1; hour <= 12; ++hour)
-            step.doses.push_back(dose(hour * 110, {piece(tablet, Cut::whole, hour)}));
-    }
-    const std::string all = all_of(Paper::schedule, source);
+    const std::string all = all_of(Paper::schedule, twelve_dose_times());
     for (int hour = 1; hour <= 12; ++hour) {
         EXPECT_NE(all.find(print_clock({hour * 110})), std::string::npos) << hour;
         EXPECT_NE(all.find("= " + print_dose(Dose::micrograms(500) * hour)), std::string::npos) << hour;
@@ -60,10 +38,7 @@ TEST(BadInput, TwelveDoseTimesAreAllThereWithTheirDoses) {
 }
 
 TEST(BadInput, ThreeAgentsAreNamedAtEachOfTheirDoses) {
-    PaperSource source = two_agents();
-    const Product temazepam{"temazepam", Form::capsule, Dose::milligrams(10), Cuts::whole, {}};
-    for (Step& step : source.plan->steps)
-        step.doses.push_back(dose(23 * 60, {piece(temazepam, Cut::whole, 2)}));
+    const PaperSource source = three_agents();
     for (const std::string& language : languages(resources_folder())) {
         const std::string all = all_of(Paper::schedule, source, language);
         for (const char* words : {"zolpidem 5 mg", "temazepam 20 mg", "clonazepam"})
@@ -92,6 +67,28 @@ TEST(BadInput, WithoutAPrescriberThereAreLinesToSign) {
         EXPECT_NE(all.find("Prescriber\n"), std::string::npos);
         EXPECT_NE(all.find("Signature\n"), std::string::npos);
     }
+}
+
+TEST(BadInput, ANameOfTwoHundredLettersIsPrintedAndALongerOneIsRefused) {
+    PaperSource source = long_name();
+    ASSERT_EQ(character_count(source.person.name), 200u);
+    EXPECT_NE(all_of(Paper::card, source).find(source.person.name), std::string::npos);
+    source.person.name += "a";
+    const auto refused = make_paper(Paper::card, source, shipped_texts("en"));
+    ASSERT_FALSE(refused.ok());
+    EXPECT_EQ(refused.faults().front().id, "paper-name-long");
+}
+
+TEST(BadInput, WithoutAnAgreedStepThereIsNoScheduleAndEveryOtherPaperKeepsTheDoseOfToday) {
+    const PaperSource source = nothing_agreed();
+    for (const Paper paper : {Paper::schedule, Paper::pharmacy}) {
+        const auto refused = make_paper(paper, source, shipped_texts("en"));
+        ASSERT_FALSE(refused.ok());
+        EXPECT_EQ(refused.faults().front().id, "paper-no-plan");
+    }
+    EXPECT_NE(all_of(Paper::call, source).find("Bedtime 21:00: clonazepam 1.5 mg"), std::string::npos);
+    for (const Paper paper : {Paper::letter, Paper::card})
+        EXPECT_NE(all_of(paper, source).find("2.5 mg a day"), std::string::npos);
 }
 
 }  // namespace

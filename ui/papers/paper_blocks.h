@@ -4,6 +4,7 @@
 #include <QString>
 
 #include "papers/document.h"
+#include "papers/grid_heads.h"
 #include "papers/paper_flow.h"
 #include "papers/paper_style.h"
 #include "papers/paper_text.h"
@@ -31,6 +32,8 @@ class PaperSetter {
     void set_content(const papers::Table& table, Glue glue);
     void set_content(const papers::Signature& signature, Glue glue);
     void set_content(const papers::Grid& grid, Glue glue);
+    /// `lines_high`: room to write in, in lines of text.
+    void set_grid(const papers::Grid& grid, Heads heads, double lines_high, Glue glue);
     void set_content(const papers::DoseChart& chart, Glue glue);
     void set_content(const papers::PageBreak& page_break, Glue glue);
 

@@ -14,6 +14,10 @@ namespace evenfall::ui {
 
 namespace {
 
+constexpr double kUnderHead = 0.75;  // sizes of small type between a page's head and what it holds
+constexpr double kOverFoot = 0.8;    // the same above the line over its foot
+constexpr double kFootPad = 2;       // points under that line
+
 /// The paper with so many of the last things that may stand at its end there, where its pages are needed for
 /// their rows.
 papers::Document with_the_rest_last(papers::Document document, std::ptrdiff_t count) {
@@ -96,13 +100,33 @@ double PaperPainter::content_width() const {
     return style_.width();
 }
 
+PaperText PaperPainter::head() const {
+    return PaperText(paper_string(document_.title + " · " + document_.footer.patient),
+                     {style_.small, true, kPaperInk}, style_.width());
+}
+
 double PaperPainter::head_height() const {
-    return style_.small * 2.0;
+    return head().height() + style_.small * kUnderHead;
+}
+
+PaperPainter::Foot PaperPainter::foot() const {
+    const papers::Footer& foot = document_.footer;
+    const PaperText::Face face{style_.small, false, kPaperInk};
+    double right = style_.page.width() - style_.margin;
+    if (foot.mark) right -= mark_side(*foot.mark) + style_.small;  // so that a scanner finds its edge
+    const PaperText widest_count(paper_string(fill(foot.page, {{"page", "88"}, {"pages", "88"}})),
+                                 {style_.small, true, kPaperInk}, style_.width());
+    const double width = right - style_.margin - widest_count.natural_width() - style_.gap;
+    return {PaperText(paper_string(foot.patient + " · " + foot.version), face, width),
+            PaperText(paper_string(foot.replaces), face, width), right};
 }
 
 double PaperPainter::foot_height() const {
-    const double words = style_.small * (document_.footer.replaces.empty() ? 2.4 : 3.7);
-    return document_.footer.mark ? std::max(words, mark_side(*document_.footer.mark)) : words;
+    const papers::Footer& said = document_.footer;
+    const Foot set = foot();
+    const double words = kOverFoot * style_.small + set.left.height() +
+                         (said.replaces.empty() ? 0 : set.replaces.height()) + kFootPad;
+    return said.mark ? std::max(words, mark_side(*said.mark)) : words;
 }
 
 QPageLayout PaperPainter::page_layout() const {
@@ -128,9 +152,7 @@ void PaperPainter::paint(QPainter& painter, int page) const {
 }
 
 void PaperPainter::paint_head(QPainter& painter) const {
-    const PaperText title(paper_string(document_.title + " · " + document_.footer.patient),
-                          {style_.small, true, kPaperInk}, style_.width());
-    title.paint(painter, {style_.margin, style_.margin});
+    head().paint(painter, {style_.margin, style_.margin});
 }
 
 void PaperPainter::paint_card_frame(QPainter& painter, int page) const {
@@ -146,27 +168,20 @@ void PaperPainter::paint_card_frame(QPainter& painter, int page) const {
 }
 
 void PaperPainter::paint_foot(QPainter& painter, int page) const {
-    const papers::Footer& foot = document_.footer;
-    const double top = style_.page.height() - style_.margin - foot_height() + style_.small * 0.8;
+    const papers::Footer& said = document_.footer;
+    const double top = style_.page.height() - style_.margin - foot_height() + style_.small * kOverFoot;
+    const double edge = style_.page.width() - style_.margin;
     painter.setPen(QPen(kPaperRule, 0.6));
-    painter.drawLine(QPointF(style_.margin, top), QPointF(style_.page.width() - style_.margin, top));
-    const PaperText::Face face{style_.small, false, kPaperInk};
+    painter.drawLine(QPointF(style_.margin, top), QPointF(edge, top));
+    if (said.mark) paint_mark(painter, {edge - mark_side(*said.mark), top + 1}, *said.mark);
+    const Foot set = foot();
     const std::string count =
-        fill(foot.page, {{"page", std::to_string(page + 1)}, {"pages", std::to_string(page_count())}});
-    const PaperText number(paper_string(count), {style_.small, true, kPaperInk}, style_.width() * 0.25);
-    double right = style_.page.width() - style_.margin;
-    if (foot.mark) {
-        right -= mark_side(*foot.mark);
-        paint_mark(painter, {right, top + 1}, *foot.mark);
-        right -= style_.small;  // words keep away from the mark, so that it can be read
-    }
-    const double left_width = right - style_.margin - number.natural_width() - style_.gap;
-    const PaperText left(paper_string(foot.patient + " · " + foot.version), face, left_width);
-    left.paint(painter, {style_.margin, top + 2});
-    number.paint(painter, {right - number.natural_width(), top + 2});
-    if (foot.replaces.empty()) return;
-    PaperText(paper_string(foot.replaces), face, left_width)
-        .paint(painter, {style_.margin, top + 2 + left.height()});
+        fill(said.page, {{"page", std::to_string(page + 1)}, {"pages", std::to_string(page_count())}});
+    const PaperText number(paper_string(count), {style_.small, true, kPaperInk}, style_.width());
+    set.left.paint(painter, {style_.margin, top + kFootPad});
+    number.paint(painter, {set.right - number.natural_width(), top + kFootPad});
+    if (!said.replaces.empty())
+        set.replaces.paint(painter, {style_.margin, top + kFootPad + set.left.height()});
 }
 
 QString paper_title(const papers::Document& document) {

@@ -9,6 +9,7 @@
 #include "papers/document.h"
 #include "papers/paper_flow.h"
 #include "papers/paper_style.h"
+#include "papers/paper_text.h"
 #include "units/result.h"
 
 class QPainter;
@@ -47,6 +48,13 @@ class PaperPainter {
     void paint_foot(QPainter& painter, int page) const;
     /// Where a card is cut out.
     void paint_card_frame(QPainter& painter, int page) const;
+    /// What a foot says left of the page's number, and where the number ends.
+    struct Foot {
+        PaperText left, replaces;
+        double right;
+    };
+    PaperText head() const;
+    Foot foot() const;
     double head_height() const;
     double foot_height() const;
     double content_width() const;

@@ -8,8 +8,8 @@
 #include <gtest/gtest.h>
 
 #include "papers/caseload.h"
+#include "papers/hard_people.h"
 #include "papers/papers.h"
-#include "papers/sample.h"
 #include "papers/steps.h"
 #include "papers/wording.h"
 #include "papers/write_pdf.h"
@@ -17,7 +17,8 @@
 
 // Every page of every paper of the demo caseload, as poppler sees it. EVENFALL_EVERY_PAPER=1 takes every
 // person in every way of printing, EVENFALL_EVERY_PAPER="schedule en a4" what has these words in its name
-// (a pattern); without it each way of printing takes every eleventh person, in turn.
+// (a pattern); without it each way of printing takes every eleventh person, in turn, and each paper of
+// those that are hard to print is set in every fourth way.
 // EVENFALL_KEEP_PAPERS=FOLDER keeps the PDFs there, to be looked at.
 
 namespace evenfall::ui {
@@ -61,13 +62,11 @@ std::optional<std::size_t> most_pages(Paper paper, bool large) {
 class PaperLayout : public testing::Test {
   protected:
     /// False where this paper cannot be made of this person: no plan, no diary.
-    /// `hardest`: a number of a person who was made up to be hard; every risk at once may take a page more.
-    bool check(Paper paper, const papers::PaperSource& source, const Way& way,
-               std::optional<int> hardest = {}) {
+    /// `hard`: why the papers of a made-up person are hard to print; such may take a page more.
+    bool check(Paper paper, const papers::PaperSource& source, const Way& way, const std::string& hard = {}) {
         auto document = papers::make_paper(paper, source, papers::shipped_texts(way.language));
         if (!document) return false;
-        const std::string name =
-            (hardest ? "hard " + std::to_string(*hardest) + " " : "") + name_of(paper, source, way);
+        const std::string name = (hard.empty() ? "" : "hard " + hard + " ") + name_of(paper, source, way);
         if (!QString::fromStdString(name).contains(asked_)) return true;
         const QString kept = qEnvironmentVariable("EVENFALL_KEEP_PAPERS");
         const QString file = kept.isEmpty() ? folder_.filePath(QStringLiteral("paper.pdf"))
@@ -78,16 +77,31 @@ class PaperLayout : public testing::Test {
         EXPECT_TRUE(written.ok()) << name;
         if (!written) return true;
         for (const std::string& fault : layout_faults(*document, file, way.options.large_print))
-            ADD_FAILURE() << name << ": " << fault;
+            if (hard.empty() || (!wastes_room(fault) && !breaks_name(fault, source.person.name)))
+                ADD_FAILURE() << name << ": " << fault;
         if (paper == Paper::schedule) hangs_alone(*document, source, way, file, name);
         const std::size_t pages = words_of_pages(file).size();
         const auto most = most_pages(paper, way.options.large_print);
-        if (!hardest) {
+        if (hard.empty()) {
             EXPECT_LE(pages, most.value_or(pages)) << name;
         }
         count_[word(paper) + (way.options.large_print ? " large" : "")] += pages;
         ++papers_;
         return true;
+    }
+    /// Days of twelve doses or of three agents leave what stands before them a page of its own.
+    static bool wastes_room(const std::string& fault) {
+        return fault.ends_with("shows no day") || fault.find("is nearly empty") != std::string::npos ||
+               fault.ends_with("holds only a line or two");
+    }
+    /// A name of two hundred letters without a space has to break, and poppler reads what is written from the
+    /// right letter by letter.
+    static bool breaks_name(const std::string& fault, const std::string& name) {
+        const std::string broken = "broken word: ";
+        const std::size_t at = fault.find(broken);
+        return at != std::string::npos &&
+               QString::fromStdString(name).contains(QString::fromStdString(fault.substr(at + broken.size())),
+                                                     Qt::CaseInsensitive);
     }
     /// The part to hang up is read alone: the numbers for a danger, what to do today, the dose times and the
     /// last day stand on its pages, and nothing that the document says there is lost.
@@ -138,17 +152,17 @@ TEST_F(PaperLayout, NoWordIsCutLaidOverAnotherOrLeftAloneInTheDemoCaseload) {
 }
 
 TEST_F(PaperLayout, NoWordIsCutInThePapersOfTheHardestPeople) {
-    int number = 0;
-    for (const papers::PaperSource& made :
-         {papers::two_steps(), papers::every_risk(), papers::two_agents(), papers::crossing_over(),
-          papers::from_a_bottle(), papers::down_to_off()}) {
-        papers::PaperSource source = made;
-        source.supply = papers::some_supply(source);
-        for (const Way& way : every_way())
-            for (const Paper paper : {Paper::schedule, Paper::pharmacy, Paper::diary})
-                EXPECT_TRUE(check(paper, source, way, number));
-        ++number;
-    }
+    const auto people = papers::hard_people();
+    const bool every = !every_.isEmpty();
+    std::size_t turn = 0;
+    for (const auto& [why, source] : people)
+        for (const auto& [paper, name] : Words<Paper>::table) {
+            const std::vector<Way> ways = every_way();
+            for (std::size_t i = 0; i < ways.size(); ++i)
+                if (every || (i + turn) % 4 == 0) check(paper, source, ways[i], why);
+            ++turn;
+        }
+    EXPECT_GT(papers_, asked_.pattern().isEmpty() ? 100 : 0);
 }
 
 // The check itself: a page that is wrong is said to be so.

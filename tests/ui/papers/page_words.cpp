@@ -306,6 +306,9 @@ struct Checker {
                        without_spaces(QString::fromStdString(list->items.back())));
         };
         if (std::ranges::any_of(document.blocks, ends_here)) return;
+        // Days of many doses are too high for three on a page.
+        if (std::ranges::none_of(pages_with, [](const auto& with) { return with.second >= kFewDays; }))
+            return;
         if (const auto& [page, days] = pages_with.back(); days < kFewDays)
             say(page, QStringLiteral("ends a step with %1 of its days").arg(days));
     }
