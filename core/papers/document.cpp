@@ -59,6 +59,7 @@ struct Visitor {
             for (const Row& row : group.rows)
                 for (const Cell& cell : row) (*this)(cell);
         }
+        visit(Role::foot, table.goes_on);
     }
     void operator()(const Signature& signature) const {
         visit(Role::sentence, signature.statement);

@@ -131,6 +131,9 @@ struct Group {
 struct Table {
     std::vector<Column> columns;
     std::vector<Group> groups;
+    /// How a row that is higher than a page begins the next one: "{row} · goes on"; the painter fills its
+    /// brace.
+    std::string goes_on{};
 
     bool operator==(const Table&) const = default;
 };

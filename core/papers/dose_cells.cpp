@@ -199,6 +199,7 @@ Table step_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
+    table.goes_on = say("schedule-row-continued");
     table.columns.push_back({say("schedule-column-step"), {}, 2, false});
     for (const ClockTime at : times) table.columns.push_back({say.part(at), print_clock(at), 2, false});
     if (times.size() > 1 || several_agents(desk))

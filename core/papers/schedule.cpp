@@ -90,6 +90,7 @@ Table day_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
     const auto times = dose_times(desk.steps);
     Table table;
+    table.goes_on = say("schedule-row-continued");
     // Its date stays on one line however many dose times share the width.
     const double day_share = times.size() <= 1 ? 0.8 : 0.4 * static_cast<double>(times.size());
     table.columns.push_back({say("schedule-column-day"), {}, day_share, false});

@@ -6,6 +6,7 @@
 #include "papers/paper_blocks.h"
 #include "papers/paper_cell.h"
 #include "papers/paper_columns.h"
+#include "rules/texts.h"
 
 namespace evenfall::ui {
 namespace {
@@ -267,8 +268,8 @@ class TableSetter {
     void set_stacked(const Row& row, const Atoms& repeat, bool last, bool draws) {
         std::string title = row.front().strong.empty() ? std::string() : row.front().strong.front();
         for (const std::string& line : row.front().lines) title += (title.empty() ? "" : " · ") + line;
-        const auto head_line = [&](Glue glue) {
-            const PaperText set(paper_string(title), {style_.text, true, kPaperInk}, width_);
+        const auto head_line = [&](const std::string& words, Glue glue) {
+            const PaperText set(paper_string(words), {style_.text, true, kPaperInk}, width_);
             auto atom = std::make_shared<Atom>();
             atom->height = set.height() + kPad;
             atom->glue = glue;
@@ -279,10 +280,11 @@ class TableSetter {
             };
             return atom;
         };
-        auto first = head_line(Glue::hard);
+        auto first = head_line(title, Glue::hard);
         first->repeated = repeat;
         Atoms again = repeat;
-        again.push_back(head_line(Glue::hard));
+        again.push_back(
+            head_line(table_.goes_on.empty() ? title : fill(table_.goes_on, {{"row", title}}), Glue::hard));
         atoms_.push_back(first);
         std::vector<std::shared_ptr<Atom>> lines;
         double height = first->height;

@@ -30,6 +30,20 @@ QFont font_of(const PaperText::Face& face) {
     return font;
 }
 
+/// How many characters of a line stand before a number with hyphens that its end would tear: a code
+/// ("F4KX-3GVM"), a telephone number. 0 where nothing is torn or nothing stands before it.
+int until_torn_number(const QString& text, int start, int length) {
+    const int end = start + length;
+    if (end >= text.size() || text.at(end - 1) != u'-' || text.at(end).isSpace()) return 0;
+    const auto begin = text.lastIndexOf(u' ', end - 1) + 1;
+    if (begin <= start) return 0;
+    auto after = text.indexOf(u' ', end);
+    if (after < 0) after = text.size();
+    const QString word = text.mid(begin, after - begin);
+    const bool number = std::ranges::any_of(word, [](QChar letter) { return letter.isDigit(); });
+    return number ? static_cast<int>(begin) - start : 0;
+}
+
 }  // namespace
 
 bool paper_font_available() {
@@ -122,6 +136,9 @@ void PaperText::break_into_lines(double size, double width) {
     layout_->beginLayout();
     for (QTextLine line = layout_->createLine(); line.isValid(); line = layout_->createLine()) {
         line.setLineWidth(std::max(1.0, width * kScale));
+        if (const int whole = until_torn_number(layout_->text(), line.textStart(), line.textLength());
+            whole > 0)
+            line.setNumColumns(whole, std::max(1.0, width * kScale));
         line.setPosition(QPointF(0, height_ * kScale + (step * kScale - line.height()) / 2));
         natural_width_ = std::max(natural_width_, line.naturalTextWidth() / kScale);
         height_ += step;

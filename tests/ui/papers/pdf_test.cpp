@@ -12,8 +12,8 @@
 
 #include <gtest/gtest.h>
 
+#include "papers/hard_people.h"
 #include "papers/mark.h"
-#include "papers/sample.h"
 #include "papers/wording.h"
 #include "papers/write_pdf.h"
 #include "units/dose_text.h"
@@ -355,6 +355,14 @@ TEST_F(PaperPdf, AManyTimesADayPlanOfAnyAgentIsLegibleOrRefused) {
                 EXPECT_EQ(set.faults().front().id, "paper-does-not-fit");
             }
     }
+}
+
+TEST_F(PaperPdf, ADayThatIsHigherThanAPageSaysThatItGoesOn) {
+    const QString text =
+        text_of_pdf(write(made(Paper::schedule, papers::twelve_dose_times()), {PaperSize::letter, true}));
+    EXPECT_TRUE(text.contains(QStringLiteral("Mon 4 Jan \u00B7 goes on")));
+    EXPECT_TRUE(text.contains(QStringLiteral("5 % less \u00B7 goes on")));
+    EXPECT_FALSE(text.contains(QStringLiteral("{row}")));
 }
 
 /// A page of what must be said and so many explanations before days that would all stand on the next one.

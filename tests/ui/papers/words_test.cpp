@@ -122,6 +122,15 @@ TEST(PaperWords, AStrengthIsTornForNoLineLess) {
     }
 }
 
+TEST(PaperText, NoCodeAndNoTelephoneNumberIsTornAtItsHyphen) {
+    const PaperText::Face face{18, false};
+    const QString words = QStringLiteral("See version F4KX-3GVM, or call 555-0140, reference HL-1022.");
+    const double longest = PaperText(QStringLiteral("F4KX-3GVM,"), face, 1e5).natural_width();
+    for (double width = longest + 1; width < 400; width += 3)
+        for (const QString& line : PaperText(words, face, width).lines())
+            EXPECT_FALSE(line.endsWith(u'-')) << width << " " << line.toStdString();
+}
+
 TEST(PaperWords, NoWordIsBrokenForWhatIsKeptTogether) {
     const PaperText::Face face{18, true};
     const std::string words = "Changed: was 0.625 mg until 18 September 2027";
