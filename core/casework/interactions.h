@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "casework/course.h"
@@ -17,6 +18,11 @@ struct Met {
 
     bool operator==(const Met&) const = default;
 };
+
+/// Whether what was typed names a medicine of a rule's list: `opioid-medicines`, `sedative-medicines`.
+bool is_listed_medicine(const std::string& typed, std::string_view list, const Rules& rules);
+/// The first interaction of an agent whose examples name what was typed; null where the formulary knows none.
+const Interaction* interaction_with(const Drug& drug, const std::string& typed);
 
 /// What the medicines entered do beside the agents taken. A medicine is known where a name of rule
 /// `opioid-medicines` or `sedative-medicines`, or an example of the formulary, is a word of what was typed.

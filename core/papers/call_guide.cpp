@@ -52,8 +52,7 @@ Grid answers(std::vector<std::string> questions) {
 List planned_doses(const PaperDesk& desk) {
     const Wording& say = desk.say;
     List doses{made_doses_in_words(desk), false};
-    if (desk.source.hold)
-        doses.items.push_back(say("call-hold", {{"date", say.short_date(desk.source.hold->review_on)}}));
+    if (std::string hold = hold_in_words(desk); !hold.empty()) doses.items.push_back(std::move(hold));
     const auto next =
         std::ranges::find_if(desk.steps, [&](const FirmStep& step) { return step.from > desk.source.as_of; });
     if (next != desk.steps.end())

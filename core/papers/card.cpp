@@ -37,8 +37,10 @@ Document make_card(const PaperDesk& desk) {
     std::vector<std::string> lines = {say(takes_nothing(desk) ? "card-off-why"
                                           : source.as_needed  ? "card-why-as-needed"
                                                               : "card-why")};
-    if (!desk.steps.empty()) lines.push_back(say("card-changes", {{"code", desk.code}}));
+    if (!desk.steps.empty() && !takes_nothing(desk))
+        lines.push_back(say("card-changes", {{"code", desk.code}}));
     if (source.risks.contains("opioid")) lines.push_back(say("card-opioid"));
+    if (reports_new_sedative(desk)) lines.push_back(say("card-new-sedative"));
     if (is_at_risk(desk, "withdrawal seizure") || source.risks.contains("epilepsy"))
         lines.push_back(say("card-seizure"));
     if (is_at_risk(desk, "pregnancy")) lines.push_back(say("card-pregnancy"));

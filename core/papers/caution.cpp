@@ -1,26 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
-#include <cctype>
 
+#include "casework/interactions.h"
 #include "papers/common.h"
 
 namespace evenfall::papers {
 namespace {
-
-std::string lower(std::string text) {
-    for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return text;
-}
-
-/// Whether an interaction of the agent names this medicine, as a word of what was typed ("Fluvoxamine 50
-/// mg").
-bool names(const Interaction& interaction, const std::string& medicine) {
-    const std::string typed = " " + lower(medicine) + " ";
-    return std::any_of(interaction.examples.begin(), interaction.examples.end(),
-                       [&](const std::string& example) {
-                           return typed.find(" " + lower(example) + " ") != std::string::npos;
-                       });
-}
 
 Side side_of(const PaperDesk& desk, const std::string& title, const std::vector<std::string>& ids) {
     const Args args = {{"agent", agents_in_words(desk)}};
@@ -62,17 +47,20 @@ std::vector<std::string> risk_lines(const PaperDesk& desk) {
         if (risk == "other sedative" && agents_on_sheet(desk).size() > 1) continue;
         const std::string line = risk_line(desk, id, off);
         if (std::find(lines.begin(), lines.end(), line) == lines.end()) lines.push_back(line);
-        if (risk == "opioid")
+        if (risk == "opioid" ||
+            (risk == "other sedative" && reports_new_sedative(desk) && !is_at_risk(desk, "opioid")))
             lines.push_back(
                 desk.say(source.naloxone_at_home ? "caution-you-naloxone" : "caution-you-naloxone-ask"));
     }
     return lines;
 }
 
+/// Whether a medicine acts on the agent or adds to it, by the formulary or by the rules' lists.
 bool interacts(const PaperDesk& desk, const std::string& agent, const std::string& medicine) {
     const Drug* drug = desk.source.formulary->find(agent);
-    return drug && std::ranges::any_of(drug->interactions,
-                                       [&](const Interaction& each) { return names(each, medicine); });
+    if (drug && interaction_with(*drug, medicine)) return true;
+    return desk.source.rules && (is_listed_medicine(medicine, "opioid-medicines", *desk.source.rules) ||
+                                 is_listed_medicine(medicine, "sedative-medicines", *desk.source.rules));
 }
 
 std::vector<std::string> medicine_lines(const PaperDesk& desk) {

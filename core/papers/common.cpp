@@ -149,6 +149,23 @@ bool stays_as_it_is(const PaperDesk& desk, const FirmStep& step) {
     return step.held && step.from < desk.source.as_of;
 }
 
+std::string told_hold(const PaperDesk& desk, const std::string& id) {
+    const HoldStarted& hold = *desk.source.hold;
+    const bool later = hold.from > desk.source.as_of;
+    return desk.say(later ? id + "-from" : id,
+                    {{"from", desk.say.date(hold.from)}, {"date", desk.say.date(hold.review_on)}});
+}
+
+std::string hold_in_words(const PaperDesk& desk) {
+    const auto& hold = desk.source.hold;
+    if (!hold) return {};
+    const char* id = hold->from > desk.source.as_of        ? "paper-hold-from"
+                     : hold->review_on < desk.source.as_of ? "paper-hold-overdue"
+                                                           : "paper-hold";
+    return desk.say(
+        id, {{"from", desk.say.short_date(hold->from)}, {"date", desk.say.short_date(hold->review_on)}});
+}
+
 bool starts_later(const PaperDesk& desk) {
     return desk.steps.front().from > desk.source.as_of;
 }
@@ -204,10 +221,7 @@ std::vector<std::string> medicines_in_words(const PaperDesk& desk) {
 
 Regimen regimen_on_issue(const PaperSource& source) {
     if (!source.plan) return source.regimen;
-    Regimen regimen;
-    for (const PlannedDose& dose : doses_on_issue(source))
-        regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
-    return regimen;
+    return regimen_of(doses_on_issue(source));
 }
 
 bool takes_nothing(const PaperDesk& desk) {

@@ -60,6 +60,12 @@ enum class ForWhom {
 /// Whether a step's dose is held since before the day of issue: nothing of it changes now.
 bool stays_as_it_is(const PaperDesk& desk, const FirmStep& step);
 
+/// That the dose is held, from when and until which review, for those who look after the person; that the
+/// review is overdue. Empty where nothing is held.
+std::string hold_in_words(const PaperDesk& desk);
+/// The text for a hold that runs, or for one that is to begin later ("<id>-from").
+std::string told_hold(const PaperDesk& desk, const std::string& id);
+
 /// Whether the first step lies ahead, so that doses from before the plan are still taken.
 bool starts_later(const PaperDesk& desk);
 
@@ -79,6 +85,8 @@ std::vector<std::string> dangers_in_words(const PaperDesk& desk);
 /// Whether the risk screen says so, or a danger of the same kind was reported and is not over: a seizure, a
 /// pregnancy. `risk` is a word of the risk screen.
 bool is_at_risk(const PaperDesk& desk, const std::string& risk);
+/// Whether a new opioid or sedative was reported, and nobody has seen to it.
+bool reports_new_sedative(const PaperDesk& desk);
 /// A word of the risk screen as papers say it.
 std::string risk_in_words(const PaperDesk& desk, std::string risk);
 

@@ -23,7 +23,17 @@ std::string reported_in_words(const PaperDesk& desk, const Flag& flag) {
     return desk.say("letter-reported", {{"what", desk.say(id)}, {"date", dated.args["on"]}});
 }
 
+constexpr std::string_view kNewSedative = "red-flag-new-opioid-or-sedative";
+
+bool reports(const PaperDesk& desk, std::string_view rule) {
+    return std::ranges::any_of(desk.source.reported, [&](const Flag& flag) { return flag.rule == rule; });
+}
+
 }  // namespace
+
+bool reports_new_sedative(const PaperDesk& desk) {
+    return reports(desk, kNewSedative);
+}
 
 std::string risk_in_words(const PaperDesk& desk, std::string risk) {
     std::ranges::replace(risk, ' ', '-');
@@ -31,15 +41,13 @@ std::string risk_in_words(const PaperDesk& desk, std::string risk) {
 }
 
 bool is_at_risk(const PaperDesk& desk, const std::string& risk) {
-    static const std::map<std::string, std::string> kReportedAs = {
+    static const std::map<std::string, std::string_view> kReportedAs = {
         {"withdrawal seizure", "red-flag-seizure"},
         {"pregnancy", "red-flag-pregnancy"},
-        {"other sedative", "red-flag-new-opioid-or-sedative"}};
+        {"other sedative", kNewSedative}};
     if (desk.source.risks.contains(risk)) return true;
     const auto as = kReportedAs.find(risk);
-    return as != kReportedAs.end() && std::ranges::any_of(desk.source.reported, [&](const Flag& flag) {
-               return flag.rule == as->second;
-           });
+    return as != kReportedAs.end() && reports(desk, as->second);
 }
 
 std::vector<std::string> dangers_in_words(const PaperDesk& desk) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <algorithm>
+#include <set>
 
 #include "papers/common.h"
 #include "units/day.h"
@@ -20,14 +20,16 @@ std::vector<std::string> items_of(const PaperDesk& desk) {
     return items;
 }
 
-std::vector<ClockTime> times_of(const PaperDesk& desk) {
-    if (!desk.steps.empty())
-        if (auto times = dose_times(desk.steps); !times.empty()) return times;
-    std::vector<ClockTime> times;
-    if (desk.source.as_needed) return times;
-    for (const DoseTime& dose : regimen_on_issue(desk.source).doses)
-        if (std::find(times.begin(), times.end(), dose.at) == times.end()) times.push_back(dose.at);
-    return times;
+/// When doses are taken on the days of the diary.
+std::vector<ClockTime> times_of(const PaperDesk& desk, Day last) {
+    std::set<ClockTime> times;
+    for (const FirmStep& step : desk.steps)
+        if (step.from <= last)
+            for (const PlannedDose& dose : step.step->doses) times.insert(dose.at);
+    // Before the first step, and where none is agreed, what is taken now.
+    if (!desk.source.as_needed && (desk.steps.empty() || starts_later(desk) || times.empty()))
+        for (const DoseTime& dose : regimen_on_issue(desk.source).doses) times.insert(dose.at);
+    return {times.begin(), times.end()};
 }
 
 }  // namespace
@@ -53,7 +55,7 @@ Document make_diary(const PaperDesk& desk) {
     Grid grid;
     grid.lines_high = 2;
     grid.columns.push_back({say("diary-column-day"), {}, 1.35, false});
-    for (const ClockTime at : times_of(desk))
+    for (const ClockTime at : times_of(desk, to))
         grid.columns.push_back({say.part(at), print_clock(at), 1.5, false});
     // What is taken when needed has no time of its own.
     for (int blank = 0; desk.source.as_needed && blank < kBlankDoses; ++blank)

@@ -81,9 +81,9 @@ std::string change_in_words(const PaperDesk& desk, const ChangedDose& change, To
 Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<ClockTime>& times) {
     const Wording& say = desk.say;
     Cell name;
-    name.strong = {step.step->number > 0
-                       ? say("schedule-step", {{"number", std::to_string(step.step->number)}})
-                       : say("schedule-step-before")};
+    const bool before = is_before_plan(step);
+    name.strong = {before ? say("schedule-step-before")
+                          : say("schedule-step", {{"number", std::to_string(step.step->number)}})};
     std::string until;
     if (step.held)
         until = say("schedule-step-held", {{"date", say.short_date(step.last)}});
@@ -91,7 +91,9 @@ Row step_row(const PaperDesk& desk, const FirmStep& step, const std::vector<Cloc
         until = say("schedule-step-to", {{"date", say.short_date(step.last)}});
     else if (!step.step->doses.empty())
         until = say("schedule-step-open");
-    name.lines = {joined({say("schedule-step-from", {{"date", say.short_date(step.from)}}), until}, " ")};
+    name.lines = {
+        before ? until
+               : joined({say("schedule-step-from", {{"date", say.short_date(step.from)}}), until}, " ")};
     const bool stays = stays_as_it_is(desk, step);
     if (is_cut(desk, *step.step) && !stays)
         name.lines.push_back(
@@ -195,9 +197,23 @@ Cell sum_cell(const PaperDesk& desk, const Step& step) {
     return cell;
 }
 
+namespace {
+
+/// The dose times of the steps, and those that end with the first one: that a dose falls away is said.
+std::vector<ClockTime> times_of_table(const PaperDesk& desk) {
+    std::set<ClockTime> times;
+    for (const ClockTime at : dose_times(desk.steps)) times.insert(at);
+    if (const FirmStep& first = desk.steps.front();
+        !first.step->doses.empty() && !stays_as_it_is(desk, first))
+        for (const ChangedDose& change : changes_of(first)) times.insert(change.at);
+    return {times.begin(), times.end()};
+}
+
+}  // namespace
+
 Table step_table(const PaperDesk& desk) {
     const Wording& say = desk.say;
-    const auto times = dose_times(desk.steps);
+    const auto times = times_of_table(desk);
     Table table;
     table.goes_on = say("schedule-row-continued");
     table.columns.push_back({say("schedule-column-step"), {}, 2, false});

@@ -43,49 +43,69 @@ std::chrono::days overdue(const PaperSource& source) {
     });
     if (open == source.plan->steps.end()) return std::chrono::days(0);
     const bool held = is_kept_back(*open, source.hold);
-    const Day soonest = (held ? source.hold->review_on : source.as_of) + std::chrono::days(1);
+    const Day soonest =
+        (held ? std::max(source.hold->review_on, source.as_of) : source.as_of) + std::chrono::days(1);
     return std::max(std::chrono::days(0), soonest - open->starts);
 }
 
-DoseChart chart_of(const PaperDesk& desk) {
+/// The dose of each day of one agent; where no step takes it any more, down to none.
+DoseChart chart_of(const PaperDesk& desk, const std::string& agent) {
     const Plan& plan = *desk.source.plan;
     const Wording& say = desk.say;
     DoseChart chart;
-    chart.title = begun(say("letter-chart", {{"agent", desk.agent()}}));
+    chart.title = begun(say("letter-chart", {{"agent", say.agent(agent)}}));
     chart.agreed = say("letter-chart-agreed");
     chart.outlook = say("letter-chart-outlook");
-    chart.off = say("letter-chart-off");
-    const Dose start = daily_amount(plan.start, plan.request.drug);
+    const Dose start = daily_amount(plan.start, agent);
     chart.stairs.push_back({plan.request.start - std::chrono::days(kDaysBefore), start.mg(), true});
     const auto agreed = [&](const Step& step) {
         return step.status == StepStatus::committed && !is_kept_back(step, desk.source.hold);
     };
     const std::chrono::days late = overdue(desk.source);
     const auto begins = [&](const Step& step) { return agreed(step) ? step.starts : step.starts + late; };
-    for (const Step& step : plan.steps) chart.stairs.push_back({begins(step), step.daily.mg(), agreed(step)});
+    if (start.is_zero()) chart.off = say("letter-chart-off");
+    Dose most = start, least = start;
+    for (const Step& step : plan.steps) {
+        const Dose taken = daily_amount(regimen_of(step.doses), agent);
+        chart.stairs.push_back({begins(step), taken.mg(), agreed(step)});
+        if (taken.is_zero()) chart.off = say("letter-chart-off");
+        most = std::max(most, taken);
+        if (!taken.is_zero()) least = least.is_zero() ? taken : std::min(least, taken);
+    }
     const Step* last = plan.steps.empty() ? nullptr : &plan.steps.back();
     chart.to =
         last ? begins(*last) + std::chrono::days(last->days.value_or(kDaysBefore)) : plan.request.start;
     chart.dates = axis_dates(say, chart.stairs.front().from, chart.to);
-    Dose least = start;
-    bool ends_off = false;
-    for (const Step& step : plan.steps) {
-        ends_off = ends_off || step.daily.is_zero();
-        if (!step.daily.is_zero()) least = std::min(least, step.daily);
-    }
-    chart.amounts = axis_amounts(start, std::min(least, start.part(2).value_or(start)));
-    if (!ends_off) chart.off.clear();
+    chart.amounts = axis_amounts(most, std::min(least, most.part(2).value_or(most)));
     return chart;
+}
+
+/// The agents whose dose the plan changes: both of a crossover.
+std::vector<std::string> charted_agents(const PaperDesk& desk) {
+    const Plan& plan = *desk.source.plan;
+    if (crossover_stages(plan) == 0) return {desk.drug};
+    std::vector<std::string> agents = agents_of(plan.start);
+    if (!std::ranges::count(agents, desk.drug)) agents.push_back(desk.drug);
+    std::erase_if(agents, [&](const std::string& agent) {
+        const Dose start = daily_amount(plan.start, agent);
+        return std::ranges::all_of(plan.steps, [&](const Step& step) {
+            return daily_amount(regimen_of(step.doses), agent) == start;
+        });
+    });
+    return agents;
 }
 
 std::vector<std::string> steps_in_words(const PaperDesk& desk) {
     std::vector<std::string> lines;
     for (const FirmStep& step : desk.steps) {
-        Regimen day;
-        for (const PlannedDose& dose : step.step->doses)
-            day.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
-        const Args args = {{"date", desk.say.date(step.from)}, {"doses", daily_in_words(desk, day)}};
-        lines.push_back(desk.say(step.step->doses.empty() ? "letter-step-off" : "letter-step", args));
+        const Regimen day = regimen_of(step.step->doses);
+        const bool before = is_before_plan(step);
+        const Args args = {{"date", desk.say.date(before ? step.last : step.from)},
+                           {"doses", daily_in_words(desk, day)}};
+        lines.push_back(desk.say(step.step->doses.empty() ? "letter-step-off"
+                                 : before                 ? "letter-step-before"
+                                                          : "letter-step",
+                                 args));
     }
     return lines;
 }
@@ -128,7 +148,8 @@ std::optional<Day> agreed_until(const PaperSource& source) {
     std::optional<Day> last;
     if (source.plan)
         for (const Step& step : source.plan->steps)
-            if (step.status == StepStatus::committed && step.days && !step.doses.empty())
+            if (step.status == StepStatus::committed && !is_kept_back(step, source.hold) && step.days &&
+                !step.doses.empty())
                 last = step.starts + std::chrono::days(*step.days - 1);
     return last;
 }
@@ -141,7 +162,7 @@ KeyValues state_of(const PaperDesk& desk) {
     if (source.plan) values.rows.emplace_back(say("letter-before"), daily_in_words(desk, source.plan->start));
     if (const auto until = valid_through(source))
         values.rows.emplace_back(say("letter-agreed"), say.date(*until));
-    else if (const auto ended = agreed_until(source))
+    else if (const auto ended = agreed_until(source); ended && !source.hold && !takes_nothing(desk))
         values.rows.emplace_back(say("letter-agreed"),
                                  say("letter-agreed-ended", {{"date", say.date(*ended)}}));
     if (!source.taken_for.empty()) values.rows.emplace_back(say("letter-for"), printable(source.taken_for));
@@ -171,12 +192,12 @@ Document make_letter(const PaperDesk& desk) {
     Document document = begin(Paper::letter, desk, say("letter-title"), say.date(desk.source.as_of));
     add(document, Paragraph{intro_of(desk), false});
     add(document, state_of(desk));
-    if (desk.source.plan) add(document, chart_of(desk));
-    if (!desk.steps.empty()) {
+    if (desk.source.plan)
+        for (const std::string& drug : charted_agents(desk)) add(document, chart_of(desk, drug));
+    List steps{steps_in_words(desk), false};
+    if (std::string hold = hold_in_words(desk); !hold.empty()) steps.items.push_back(std::move(hold));
+    if (!steps.items.empty()) {
         add(document, Heading{say("letter-steps-heading"), 2}, true);
-        List steps{steps_in_words(desk), false};
-        if (desk.source.hold)
-            steps.items.push_back(say("call-hold", {{"date", say.short_date(desk.source.hold->review_on)}}));
         add(document, std::move(steps));
     }
     add(document, Heading{say("letter-ask-heading"), 2}, true);

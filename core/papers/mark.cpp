@@ -9,6 +9,7 @@
 #include <qrencode.h>
 
 #include "papers/code.h"
+#include "units/letters.h"
 
 namespace evenfall::papers {
 namespace {
@@ -47,7 +48,7 @@ std::optional<MarkText> read_mark(std::string_view scanned_or_typed) {
     const bool digits = std::ranges::all_of(
         says.plan, [](char c) { return std::isxdigit(static_cast<unsigned char>(c)) != 0; });
     if (says.code.empty() || !digits) return std::nullopt;
-    for (char& c : says.plan) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    says.plan = in_lower_case(std::move(says.plan));
     return says;
 }
 

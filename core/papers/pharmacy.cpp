@@ -48,6 +48,8 @@ Row fill_row(const PaperDesk& desk, const Fill& fill, int number) {
                          " ")};
     for (const SupplyItem& item : fill.items) items.strong.push_back(item_in_words(desk, item));
     if (fill.items.empty()) items.lines.push_back(say("pharmacy-fill-none"));
+    for (const OnHand& old : fill.too_old)
+        items.lines.push_back(say("pharmacy-fill-too-old", {{"left", left_in_words(desk, old)}}));
     covers.lines = {
         say("pharmacy-fill-through", {{"date", say.short_date(fill.covers_hold_until - days(1))}})};
     for (const OnHand& on_hand : fill.left_over)
@@ -90,15 +92,29 @@ KeyValues totals(const PaperDesk& desk) {
     return values;
 }
 
+/// Whether a dose of these directions is made of the product.
+bool is_used(const PaperDesk& desk, const Product& product) {
+    const auto takes = [&](const std::vector<PlannedDose>& doses) {
+        return std::ranges::any_of(doses, [&](const PlannedDose& dose) {
+            return std::ranges::any_of(dose.pieces,
+                                       [&](const Piece& piece) { return piece.product == product; });
+        });
+    };
+    return (starts_later(desk) && takes(desk.source.before)) ||
+           std::ranges::any_of(desk.steps, [&](const FirmStep& step) { return takes(step.step->doses); });
+}
+
 /// What is left when the fills above are used and no dose needs any more: none of it goes back sooner.
 std::vector<std::string> to_take_back(const PaperDesk& desk) {
     const Supply& supply = *desk.source.supply;
     std::vector<std::string> lines;
-    for (const OnHand& on_hand : supply.surplus)
-        if (!supply.fills.empty() && !as_pieces(on_hand).empty())
-            lines.push_back(
-                desk.say("pharmacy-back", {{"product", dispensed_in_words(desk, on_hand.product)},
-                                           {"date", desk.say.date(supply.fills.back().to - days(1))}}));
+    for (const OnHand& on_hand : supply.surplus) {
+        if (supply.fills.empty() || as_pieces(on_hand).empty()) continue;
+        const Args args = {{"product", dispensed_in_words(desk, on_hand.product)},
+                           {"date", desk.say.date(supply.fills.back().to - days(1))}};
+        lines.push_back(
+            desk.say(is_used(desk, on_hand.product) ? "pharmacy-back" : "pharmacy-back-now", args));
+    }
     lines.push_back(desk.say("pharmacy-back-none"));
     return lines;
 }
@@ -215,9 +231,7 @@ Document make_pharmacy(const PaperDesk& desk) {
             add(document, Paragraph{say("pharmacy-fill-none"), true});
     }
     add(document, Heading{say("pharmacy-doses-heading"), 1}, true);
-    if (desk.source.hold)
-        add(document,
-            Paragraph{say("pharmacy-hold", {{"date", say.date(desk.source.hold->review_on)}}), true}, true);
+    if (desk.source.hold) add(document, Paragraph{told_hold(desk, "pharmacy-hold"), true}, true);
     add_until_start(document, desk, "pharmacy-until-start", ForWhom::pharmacy);
     add(document, step_table(desk));
     add(document, Heading{say("pharmacy-back-heading"), 2}, true);

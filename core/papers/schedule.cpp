@@ -16,7 +16,9 @@ constexpr std::size_t kMostTimesWithNotes = 2;  // more dose times leave no room
 std::vector<std::string> band_of(const PaperDesk& desk, const FirmStep& step) {
     const Wording& say = desk.say;
     std::vector<std::string> band = {
-        say("schedule-band", {{"number", std::to_string(step.step->number)}, {"date", say.date(step.from)}})};
+        is_before_plan(step) ? say("schedule-band-before", {{"date", say.date(step.last)}})
+                             : say("schedule-band", {{"number", std::to_string(step.step->number)},
+                                                     {"date", say.date(step.from)}})};
     if (!stays_as_it_is(desk, step))
         for (std::string& change : changes_in_words(desk, step)) band.push_back(std::move(change));
     std::vector<std::string> sums;
@@ -60,6 +62,8 @@ Row day_row(const PaperDesk& desk, const FirmStep& step, Day day, const std::vec
 
 /// What stands above the days of a step on its later pages. Its days say no year.
 std::string continued_band(const PaperDesk& desk, const FirmStep& step) {
+    if (is_before_plan(step))
+        return desk.say("schedule-band-before-continued", {{"date", desk.say.short_date(step.last)}});
     const bool open = !step.step->days && !step.held;
     return desk.say(open ? "schedule-band-continued-open" : "schedule-band-continued",
                     {{"number", std::to_string(step.step->number)},
@@ -186,7 +190,7 @@ std::optional<Side> validity(const PaperDesk& desk) {
 
 /// How modified-release products are taken.
 void add_swallowing(Document& document, const PaperDesk& desk) {
-    for (const Product& product : desk.source.plan->products)
+    for (const Product& product : products_of(desk, ForWhom::patient))
         if (is_modified_release(product.form))
             add(document,
                 Paragraph{desk.say("schedule-swallow-whole", {{"product", desk.say.product(product)}}),
@@ -233,6 +237,9 @@ List how_to_read(const PaperDesk& desk) {
         list.items.push_back(joined(rest, " "));
     list.items.insert(list.items.begin(), joined(legend, " "));
     if (std::string agents = not_drawn(desk); !agents.empty()) list.items.push_back(std::move(agents));
+    const auto at_night = [&](ClockTime at) { return at.minutes < desk.source.parts.morning * 60; };
+    if (std::ranges::any_of(dose_times(desk.steps), at_night))
+        list.items.push_back(say("schedule-legend-night"));
     list.items.push_back(
         say("schedule-call", {{"phone", printable(clinic.phone)}, {"after", printable(clinic.after_hours)}}));
     return list;
@@ -244,7 +251,11 @@ List when_it_holds(const PaperDesk& desk) {
     std::vector<std::string> times;
     for (const ClockTime at : dose_times(desk.steps)) times.push_back(say.dose_time(at));
     List list;
-    if (!times.empty()) list.items.push_back(say("schedule-times", {{"times", joined(times, ", ")}}));
+    // Until the first step the dose times are those of the list above.
+    if (!times.empty())
+        list.items.push_back(
+            say(starts_later(desk) ? "schedule-times-from" : "schedule-times",
+                {{"times", joined(times, ", ")}, {"date", say.date(desk.steps.front().from)}}));
     const FirmStep& last = desk.steps.back();
     if (last.step->doses.empty()) return list;
     list.items.push_back(say("schedule-until", {{"date", say.date(last.last)}}));
@@ -269,9 +280,7 @@ Document make_schedule(const PaperDesk& desk) {
         add(document, Paragraph{say("schedule-products", {{"agent", agent}, {"products", products}}), true});
     add(document, notice_of(desk));
     add_until_start(document, desk, "schedule-until-start", ForWhom::patient);
-    if (desk.source.hold)
-        add(document,
-            Paragraph{say("schedule-hold", {{"date", say.date(desk.source.hold->review_on)}}), true});
+    if (desk.source.hold) add(document, Paragraph{told_hold(desk, "schedule-hold"), true});
     add(document, Heading{say("schedule-steps-heading"), 2}, true);
     add(document, step_table(desk));
     if (const std::string agents = not_drawn(desk); !agents.empty()) add(document, Paragraph{agents, false});

@@ -54,7 +54,7 @@ struct PaperSource {
     bool as_needed = false;             ///< the regimen is no order by the clock
     std::vector<Flag> reported{};       ///< dangers that stand, as rules say them
     std::optional<Plan> plan;           ///< its committed steps are firm; the outlook never is
-    std::optional<HoldStarted> hold;    ///< in force on `as_of`
+    std::optional<HoldStarted> hold;    ///< open on `as_of`: running, to begin later, or past its review
     std::vector<PlannedDose> before{};  ///< the plan's starting regimen, with pieces where products make it
     std::vector<OnHand> on_hand{};      ///< at home on `as_of`, reckoned from what was last counted
     std::optional<Day> counted_on{};    ///< when that was; empty where nothing was counted

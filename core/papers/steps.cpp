@@ -43,6 +43,10 @@ Day last_day(const Step& step, const PaperSource& source) {
 
 }  // namespace
 
+bool is_before_plan(const FirmStep& step) {
+    return step.step->number == 0;
+}
+
 std::vector<FirmStep> firm_steps(const PaperSource& source) {
     std::vector<FirmStep> firm;
     if (!source.plan) return firm;
@@ -66,6 +70,12 @@ std::vector<FirmStep> firm_steps(const PaperSource& source) {
     };
     firm.erase(firm.begin(), std::find_if_not(firm.begin(), firm.end(), past));
     return firm;
+}
+
+Regimen regimen_of(const std::vector<PlannedDose>& doses) {
+    Regimen regimen;
+    for (const PlannedDose& dose : doses) regimen.doses.push_back({dose.at, dose.drug, dose.amount, {}, {}});
+    return regimen;
 }
 
 std::vector<ClockTime> dose_times(const std::vector<FirmStep>& steps) {
@@ -119,8 +129,9 @@ Remade remade(const FirmStep& step, const PlannedDose& dose) {
 
 std::optional<Day> valid_through(const PaperSource& source) {
     const auto steps = firm_steps(source);
-    if (steps.empty()) return std::nullopt;
-    return steps.back().last;
+    const auto last = std::find_if(steps.rbegin(), steps.rend(),
+                                   [](const FirmStep& step) { return !step.step->doses.empty(); });
+    return last == steps.rend() ? std::nullopt : std::optional(last->last);
 }
 
 }  // namespace evenfall::papers

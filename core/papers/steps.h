@@ -23,6 +23,10 @@ struct FirmStep {
     std::map<DoseKey, std::vector<Piece>> pieces_before;  ///< as far as they are known
 };
 
+/// Whether it is what is taken before the plan's first step, which a hold keeps back: it has no first day of
+/// its own.
+bool is_before_plan(const FirmStep& step);
+
 /// A dose that stays the same and is made from something else than in the step before.
 enum class Remade { no, other_products, other_cuts };
 Remade remade(const FirmStep& step, const PlannedDose& dose);
@@ -31,6 +35,9 @@ Remade remade(const FirmStep& step, const PlannedDose& dose);
 /// runs until the review, and nothing that was to follow is firm any more. The step to OFF has `last` ==
 /// `from`.
 std::vector<FirmStep> firm_steps(const PaperSource& source);
+
+/// Doses of a plan as a day's regimen.
+Regimen regimen_of(const std::vector<PlannedDose>& doses);
 
 /// Every dose time and agent of the steps, in order of the clock.
 std::vector<ClockTime> dose_times(const std::vector<FirmStep>& steps);

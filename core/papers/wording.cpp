@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "units/dose_text.h"
+#include "units/letters.h"
 
 namespace evenfall::papers {
 namespace {
@@ -38,12 +39,6 @@ bool is_measured(const std::vector<Piece>& pieces, Dose amount) {
 }
 
 const std::string kMedicine = "paper-medicine-";
-
-std::string lower(std::string text) {
-    std::ranges::transform(text, text.begin(),
-                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
-}
 
 std::vector<std::string> words_of(const std::string& text) {
     std::istringstream stream(text);
@@ -158,19 +153,23 @@ std::string Wording::item(const std::string& item) const {
 
 std::string Wording::medicine(const std::string& typed) const {
     const std::vector<std::string> words = words_of(printable(typed));
+    // A sign that ends a word stays with it: "oxycodone, 5 mg".
+    const auto bare = [](const std::string& word) {
+        return in_lower_case(word.substr(0, word.find_last_not_of(".,;:") + 1));
+    };
+    const auto told = [&](const std::string& id, const std::string& last) {
+        return texts_.text(id) + last.substr(last.find_last_not_of(".,;:") + 1);
+    };
     std::vector<std::string> said;
     for (std::size_t at = 0; at < words.size(); ++at) {
         // Names of two words are looked for first: "valproic acid".
         const bool pair = at + 1 < words.size();
-        const std::string two =
-            pair ? kMedicine + lower(words[at]) + "-" + lower(words[at + 1]) : std::string();
-        const std::string one = kMedicine + lower(words[at]);
-        if (pair && texts_.has(two)) {
-            said.push_back(texts_.text(two));
-            ++at;
-        } else {
-            said.push_back(texts_.has(one) ? texts_.text(one) : words[at]);
-        }
+        const std::string one = kMedicine + bare(words[at]);
+        const std::string two = pair ? kMedicine + in_lower_case(words[at]) + "-" + bare(words[at + 1]) : one;
+        if (pair && texts_.has(two))
+            said.push_back(told(two, words[++at]));
+        else
+            said.push_back(texts_.has(one) ? told(one, words[at]) : words[at]);
     }
     return joined(said, " ");
 }

@@ -4,6 +4,7 @@
 
 #include "diary/days.h"
 #include "response/assess.h"
+#include "units/letters.h"
 
 namespace evenfall::response {
 namespace {
@@ -13,8 +14,7 @@ using std::chrono::days;
 /// An answer as it counts: anything but yes and no is not an answer, and never a no.
 Answer answer_of(std::string text) {
     std::erase_if(text, [](unsigned char c) { return std::isspace(c) != 0; });
-    std::ranges::transform(text, text.begin(),
-                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    text = in_lower_case(std::move(text));
     return text == "yes" ? Answer::yes : text == "no" ? Answer::no : Answer::not_asked;
 }
 

@@ -327,6 +327,24 @@ TEST(CareTeam, NamesOfMedicinesAreThoseOfTheReadersLanguage) {
     EXPECT_TRUE(has(text_of(Paper::caution, source, "es"), "oxicodona 10 mg"));
 }
 
+TEST(CareTeam, AMedicineIsKnownByTheRulesListsHoweverItWasTyped) {
+    PaperSource source = two_steps();
+    source.other_medicines = {"Gabapentin, 300 mg", "ibuprofen", "oxycodone; 5 mg"};
+    const std::string all = text_of(Paper::caution, source);
+    EXPECT_TRUE(has(all, "You take gabapentin, 300 mg. It can change how clonazepam works.")) << all;
+    EXPECT_TRUE(has(all, "You take oxycodone; 5 mg. It can change how clonazepam works.")) << all;
+    EXPECT_TRUE(has(all, "Your other medicines: ibuprofen."));
+    EXPECT_TRUE(has(text_of(Paper::letter, source, "es"), "gabapentina, 300 mg"));
+}
+
+TEST(CareTeam, AReportedNewOpioidOrSedativeStandsOnTheCardAndAsksForNaloxone) {
+    PaperSource source = two_steps();
+    EXPECT_FALSE(has(text_of(Paper::card, source), "new opioid or sedative"));
+    source.reported = {{"red-flag-new-opioid-or-sedative", {{"on", "2026-12-18"}}, {}}};
+    EXPECT_TRUE(has(text_of(Paper::card, source), "I may also take a new opioid or sedative."));
+    EXPECT_TRUE(has(text_of(Paper::caution, source), "Ask us for naloxone to keep at home."));
+}
+
 TEST(Letter, LeavesNoAgentOutOfAStep) {
     const std::string crossing = text_of(Paper::letter, crossing_over());
     EXPECT_TRUE(has(crossing, "come off alprazolam and diazepam slowly"));

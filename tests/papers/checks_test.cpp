@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include <algorithm>
+#include <functional>
 
 #include <gtest/gtest.h>
 
@@ -75,6 +76,61 @@ TEST(PaperChecks, NamesAreHeldToAHumanLength) {
     EXPECT_TRUE(has(faults_of(Paper::schedule, source), "paper-no-reference"));
 }
 
+/// A text that is typed freely, and the most that a record takes of it.
+struct Typed {
+    const char* place;
+    std::size_t most;
+    std::function<void(PaperSource&, const std::string&)> put;
+};
+
+std::vector<Typed> everything_typed() {
+    const auto clinic = [](std::string Clinic::*field) {
+        return [field](PaperSource& source, const std::string& text) { source.clinic.*field = text; };
+    };
+    return {
+        {"clinic.name", 200, clinic(&Clinic::name)},
+        {"clinic.phone", 200, clinic(&Clinic::phone)},
+        {"clinic.after_hours", 200, clinic(&Clinic::after_hours)},
+        {"clinic.emergency_number", 200, clinic(&Clinic::emergency_number)},
+        {"clinic.crisis_number", 200, clinic(&Clinic::crisis_number)},
+        {"prescriber.name", 200, [](auto& source, const auto& text) { source.prescriber.name = text; }},
+        {"prescriber.licence", 200, [](auto& source, const auto& text) { source.prescriber.licence = text; }},
+        {"made_by", 200, [](auto& source, const auto& text) { source.made_by = text; }},
+        {"history.taken_for", 4000, [](auto& source, const auto& text) { source.taken_for = text; }},
+        {"other_medicines", 200, [](auto& source, const auto& text) { source.other_medicines = {text}; }},
+        {"goals", 200, [](auto& source, const auto& text) { source.goals = {text}; }},
+        {"tracked_items", 200, [](auto& source, const auto& text) { source.tracked_items = {text}; }}};
+}
+
+TEST(PaperChecks, ALongTextRefusesThePapersThatPrintItAndNoOther) {
+    for (const auto& [paper, name] : Words<Paper>::table)
+        for (const Typed& typed : everything_typed()) {
+            PaperSource source = every_risk();
+            source.supply = some_supply(source);
+            source.judged = some_check(source, 4);
+            typed.put(source, "Zqwx");
+            const bool prints =
+                plain_text(make_paper(paper, source, shipped_texts("en")).value()).find("Zqwx") !=
+                std::string::npos;
+            typed.put(source, std::string(typed.most, 'x'));
+            EXPECT_TRUE(faults_of(paper, source).empty()) << name << " " << typed.place;
+            typed.put(source, std::string(typed.most + 1, 'x'));
+            EXPECT_EQ(has(faults_of(paper, source), "paper-text-long", typed.place), prints)
+                << name << " " << typed.place;
+            EXPECT_EQ(faults_of(paper, source).empty(), !prints) << name << " " << typed.place;
+        }
+}
+
+TEST(PaperChecks, WhatIsTooLongIsToldWithHowItBegins) {
+    PaperSource source = two_steps();
+    source.taken_for = "Ansiedad por años y también " + std::string(4000, 'x');
+    const Faults faults = faults_of(Paper::letter, source);
+    ASSERT_EQ(faults.size(), 1u);
+    EXPECT_EQ(faults.front().args.at("begins"), "Ansiedad por años y tamb…");
+    EXPECT_EQ(faults.front().args.at("length"), "4028");
+    EXPECT_EQ(faults.front().args.at("most"), "4000");
+}
+
 TEST(PaperChecks, AnUnknownAgentAndAMissingRuleAreRefused) {
     PaperSource source = two_steps();
     Formulary formulary = shipped_formulary();
@@ -99,6 +155,13 @@ TEST(PaperChecks, EveryFaultHasASentence) {
         }
 }
 
+TEST(PaperChecks, EveryPlaceOfALongTextHasWords) {
+    for (const std::string& language : languages(resources_folder()))
+        for (const Typed& typed : everything_typed())
+            EXPECT_TRUE(shipped_texts(language).has("paper-place-" + std::string(typed.place)))
+                << language << " " << typed.place;
+}
+
 TEST(Printable, TakesOutWhatCannotBeSeenAndKeepsWhatCan) {
     EXPECT_EQ(printable("Ana\xE2\x80\xAE\xE2\x81\xA6 01"), "Ana 01");
     EXPECT_EQ(printable("  A\n\tB\x01\x7F "), "A B");
@@ -121,7 +184,8 @@ TEST(Caution, SaysWhatAppliesToThisPersonAndNothingElse) {
         EXPECT_NE(all.find(line), std::string::npos) << line;
         EXPECT_EQ(none.find(line), std::string::npos) << line;
     }
-    EXPECT_NE(all.find("Your other medicines: oxycodone, ibuprofen."), std::string::npos);
+    EXPECT_NE(all.find("You take oxycodone. It can change how diazepam works."), std::string::npos);
+    EXPECT_NE(all.find("Your other medicines: ibuprofen."), std::string::npos);
     EXPECT_EQ(none.find("For you"), std::string::npos);
 }
 

@@ -1,36 +1,62 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 #include "papers/hard_people.h"
 
+#include "papers/steps.h"
+
 namespace evenfall::papers {
 
-PaperSource forty_steps() {
+namespace {
+
+/// So many tablets at each time, in a day's order.
+using Tablets = std::vector<std::pair<int, int>>;
+
+/// Takes these tablets before the plan, and in steps of so many days after it.
+PaperSource taking(const Tablets& before, const std::vector<Tablets>& steps, int days) {
     PaperSource source = two_steps();
-    const Product tablet = source.plan->products.front();
-    Step step = source.plan->steps.front();
-    source.plan->steps.clear();
-    for (int number = 1; number <= 40; ++number) {
-        step.number = number;
-        step.starts = day_at(2027, 1, 4) + std::chrono::days(7 * (number - 1));
-        step.days = 7;
-        step.doses = {dose(21 * 60, {piece(tablet, Cut::whole, 41 - number)})};
-        step.daily = step.doses.front().amount;
-        source.plan->steps.push_back(step);
+    Plan& plan = *source.plan;
+    const Product tablet = plan.products.front();
+    const auto doses_of = [&](const Tablets& tablets) {
+        std::vector<PlannedDose> doses;
+        for (const auto& [minutes, count] : tablets)
+            doses.push_back(dose(minutes, {piece(tablet, Cut::whole, count)}));
+        return doses;
+    };
+    plan.start = regimen_of(doses_of(before));
+    source.regimen = plan.start;
+    plan.steps.clear();
+    Dose last = daily_amount(plan.start, plan.request.drug);
+    for (const Tablets& tablets : steps) {
+        Step step;
+        step.number = static_cast<int>(plan.steps.size()) + 1;
+        step.starts = day_at(2027, 1, 4) + std::chrono::days(days * (step.number - 1));
+        step.days = days;
+        step.status = StepStatus::committed;
+        step.doses = doses_of(tablets);
+        step.daily = daily_amount(regimen_of(step.doses), plan.request.drug);
+        step.percent_of_last = Share::cut(last, step.daily);
+        last = step.daily;
+        plan.steps.push_back(std::move(step));
     }
     return source;
 }
 
+}  // namespace
+
+PaperSource forty_steps() {
+    std::vector<Tablets> steps;
+    for (int count = 40; count > 0; --count) steps.push_back({{21 * 60, count}});
+    return taking({{21 * 60, 41}}, steps, 7);
+}
+
 PaperSource twelve_dose_times() {
-    PaperSource source = two_steps();
-    const Product tablet = source.plan->products.front();
-    for (Step& step : source.plan->steps) {
-        step.doses.clear();
-        step.daily = {};
-        for (int number = 1; number <= 12; ++number) {
-            step.doses.push_back(dose(number * 110, {piece(tablet, Cut::whole, number)}));
-            step.daily += step.doses.back().amount;
-        }
+    Tablets before, first, second;
+    for (int number = 1; number <= 12; ++number) {
+        const int minutes = number * 110;
+        before.emplace_back(minutes, number == 12 ? 14 : number);
+        first.emplace_back(minutes, number == 12 ? 13 : number);
+        second.emplace_back(minutes, number);
     }
-    return source;
+    return taking(before, {first, second}, 14);
 }
 
 PaperSource three_agents() {

@@ -11,9 +11,9 @@
 
 namespace evenfall::papers {
 
-/// Two steps, then 38 more, each with one tablet less than the one before: 40 tablets down to one.
+/// Forty steps of a week, each with one tablet less than the one before: 40 tablets down to one.
 PaperSource forty_steps();
-/// Twelve doses a day of 1 to 12 tablets, 110 minutes apart.
+/// Twelve doses a day of 1 to 12 tablets, 110 minutes apart; the last one is cut twice.
 PaperSource twelve_dose_times();
 /// One agent reduced and two that stay, one of them capsules.
 PaperSource three_agents();

@@ -259,7 +259,8 @@ TEST(Schedule, TellsOnTheWallWhatHoldsAtAnyHourOfAnyDay) {
     for (const char* says :
          {"Until Sunday 3 January 2027, keep taking your doses as you do now:",
           "Morning 08:00: clonazepam 1 mg",
-          "Dose times: Morning 08:00, Bedtime 21:00. At any other time there is no dose.",
+          "Dose times from Monday 4 January 2027: Morning 08:00, Bedtime 21:00. At any other time there is "
+          "no dose.",
           "This sheet holds until Sunday 31 January 2027, that day too.",
           "No new sheet by then? Keep taking the doses of the last step each day and call us.",
           "Call us: 555-0140. At other hours: 555-0141."})
