@@ -6,6 +6,8 @@
 #include <set>
 #include <tuple>
 
+#include "units/letters.h"
+
 namespace evenfall {
 namespace {
 
@@ -132,8 +134,7 @@ class DangerSearch {
 }  // namespace
 
 std::string danger_rule(const std::string& question, const Rules& rules) {
-    std::string rule = std::string(kPrefix) + question;
-    std::ranges::replace(rule, ' ', '-');
+    const std::string rule = std::string(kPrefix) + with_dashes(question);
     const Rule* found = rules.find(rule);
     return found && found->group == "red-flag" ? rule : std::string();
 }

@@ -6,6 +6,7 @@
 #include "casework/looking.h"
 #include "planning/stock.h"
 #include "units/dose_text.h"
+#include "units/letters.h"
 
 namespace evenfall::casework {
 namespace {
@@ -146,8 +147,7 @@ void look_at_life(Looking& looking) {
             event.to.value_or(event.from) + days(looking.rules().whole("life-event", "days_after"));
         const Day begins = event.from - days(looking.rules().whole("life-event", "days_before"));
         if (looking.today() < begins || looking.today() > ends) continue;
-        std::string rule = "life-" + word(event.what);
-        std::ranges::replace(rule, ' ', '-');
+        const std::string rule = "life-" + with_dashes(word(event.what));
         const Rule* levels = looking.rules().find("life-today");
         const bool now = levels && levels->values.contains(rule) && looking.today() >= event.from;
         looking.add(now ? Urgency::today : Urgency::this_week, rule, {{"on", print_day(event.from)}});

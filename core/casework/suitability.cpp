@@ -3,13 +3,14 @@
 
 #include <algorithm>
 
+#include "units/letters.h"
+
 namespace evenfall {
 namespace {
 
 /// "weak liver" is judged by the rule "risk-weak-liver".
-std::string rule_for(std::string word) {
-    std::ranges::replace(word, ' ', '-');
-    return "risk-" + word;
+std::string rule_for(const std::string& word) {
+    return "risk-" + with_dashes(word);
 }
 
 /// What a rule of the gate says: 0 is to be weighed, 1 speaks for a specialist or a ward, 2 for not now.

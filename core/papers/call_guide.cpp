@@ -110,7 +110,7 @@ Document make_call_guide(const PaperDesk& desk) {
     add_symptoms(document, desk);
     add(document, Heading{say("call-life-heading"), 2}, true);
     add(document, answers({say("call-life-work"), say("call-life-support"), say("call-life-other"),
-                           say(off ? "call-confidence-off" : "call-confidence")}));
+                           say("call-confidence")}));
     add(document, Heading{say("call-words-heading"), 2}, true);
     add(document, Grid{{{{}, {}, 1, false}}, {""}, 2});
     if (!off)

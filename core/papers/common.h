@@ -88,7 +88,7 @@ bool is_at_risk(const PaperDesk& desk, const std::string& risk);
 /// Whether a new opioid or sedative was reported, and nobody has seen to it.
 bool reports_new_sedative(const PaperDesk& desk);
 /// A word of the risk screen as papers say it.
-std::string risk_in_words(const PaperDesk& desk, std::string risk);
+std::string risk_in_words(const PaperDesk& desk, const std::string& risk);
 
 /// The agents of the days that a paper covers, in the order in which they are taken before the plan; where
 /// no plan is in force, those that are taken now.

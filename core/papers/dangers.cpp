@@ -3,6 +3,7 @@
 #include <map>
 
 #include "papers/common.h"
+#include "units/letters.h"
 
 namespace evenfall::papers {
 namespace {
@@ -35,9 +36,8 @@ bool reports_new_sedative(const PaperDesk& desk) {
     return reports(desk, kNewSedative);
 }
 
-std::string risk_in_words(const PaperDesk& desk, std::string risk) {
-    std::ranges::replace(risk, ' ', '-');
-    return desk.say("risk-word-" + risk);
+std::string risk_in_words(const PaperDesk& desk, const std::string& risk) {
+    return desk.say("risk-word-" + with_dashes(risk));
 }
 
 bool is_at_risk(const PaperDesk& desk, const std::string& risk) {

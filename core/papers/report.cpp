@@ -5,17 +5,13 @@
 #include "papers/report_words.h"
 #include "stabilization/dosing.h"
 #include "units/dose_text.h"
+#include "units/letters.h"
 
 namespace evenfall::papers {
 namespace {
 
 // So that all of it stands on one page; what is left out is counted there and stands in the program.
 constexpr std::size_t kMostFlags = 4, kMostFlagsWithProposals = 3, kMostEntries = 2, kMostProposals = 2;
-
-std::string dashed(std::string text) {
-    std::replace(text.begin(), text.end(), ' ', '-');
-    return text;
-}
 
 std::string number(int count) {
     return std::to_string(count);
@@ -87,7 +83,7 @@ void add_verdict(Document& document, const Report& report) {
                        : report.say("report-gates-open", {{"open", std::to_string(open)},
                                                           {"all", std::to_string(check.readiness.size())}});
     const std::string use =
-        report.say("report-use", {{"use", report.say("report-use-" + dashed(word(check.use)))}});
+        report.say("report-use", {{"use", report.say("report-use-" + with_dashes(word(check.use)))}});
     add(document, Notice{report.say(verdict) + ". " + means,
                          {joined({gates, use}, " "), days_judged(report), held_against(report)}});
 }

@@ -5,14 +5,10 @@
 #include <cmath>
 
 #include "units/dose_text.h"
+#include "units/letters.h"
 
 namespace evenfall::papers {
 namespace {
-
-std::string dashed(std::string text) {
-    std::replace(text.begin(), text.end(), ' ', '-');
-    return text;
-}
 
 std::string before_space(const std::string& text) {
     return text.substr(0, text.find(' '));
@@ -34,8 +30,8 @@ std::string after_space(const std::string& text) {
 std::string ReportWords::value(const std::string& name, const std::string& value) const {
     const Wording& say = desk_.say;
     if (name == "drug") return printable(say.agent(value));
-    if (name == "use") return say("report-use-" + dashed(value));
-    if (name == "risk") return say("risk-word-" + dashed(value));
+    if (name == "use") return say("report-use-" + with_dashes(value));
+    if (name == "risk") return say("risk-word-" + with_dashes(value));
     return with_true_minus(value);
 }
 
@@ -56,7 +52,7 @@ std::string ReportWords::entry(const std::string& name) const {
     const auto day = parse_day(before_space(name), {});
     if (!time && !day) {
         // A question of the risk screen.
-        const std::string id = "risk-word-" + dashed(rest);
+        const std::string id = "risk-word-" + with_dashes(rest);
         return say.has(id) ? say(id) : printable(rest);
     }
     rest = in_reader_words(after_space(rest));
@@ -69,7 +65,7 @@ std::string ReportWords::in_reader_words(const std::string& what) const {
     const Wording& say = desk_.say;
     const std::string drug = before_space(what);
     if (desk_.source.formulary->find(drug) != nullptr) return say.agent(drug) + " " + after_space(what);
-    if (const std::string question = "letter-reported-red-flag-" + dashed(what); say.has(question))
+    if (const std::string question = "letter-reported-red-flag-" + with_dashes(what); say.has(question))
         return say(question);
     const std::size_t end = what.rfind(' ');
     const bool rated = end != std::string::npos && what.find_first_not_of("0123456789", end + 1) == what.npos;

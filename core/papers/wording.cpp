@@ -12,11 +12,6 @@
 namespace evenfall::papers {
 namespace {
 
-std::string with_dashes(std::string text) {
-    std::replace(text.begin(), text.end(), ' ', '-');
-    return text;
-}
-
 /// The pieces of each product, in the order in which the products first stand.
 std::vector<std::vector<Piece>> by_product(const std::vector<Piece>& pieces) {
     std::vector<std::vector<Piece>> groups;

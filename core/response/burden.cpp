@@ -7,6 +7,7 @@
 
 #include "diary/days.h"
 #include "diary/statistics.h"
+#include "units/letters.h"
 
 namespace evenfall::response {
 namespace {
@@ -72,9 +73,7 @@ double highest_of(const std::string& item, std::initializer_list<const Levels*> 
 }  // namespace
 
 bool is_red_flag(const Rules& rules, const std::string& question) {
-    std::string id = "red-flag-" + question;
-    std::ranges::replace(id, ' ', '-');
-    return rules.find(id) != nullptr;
+    return rules.find("red-flag-" + with_dashes(question)) != nullptr;
 }
 
 ItemDays item_days(const std::vector<Rating>& ratings, LocalTime as_of, const Rules& rules) {

@@ -108,8 +108,7 @@ RedFlags red_flags_of(const Context& context) {
     const auto heard = heard_of(context);
     for (const auto& [question, times] : heard) {
         if (!times.stands()) continue;
-        std::string rule = "red-flag-" + question;
-        std::ranges::replace(rule, ' ', '-');
+        const std::string rule = "red-flag-" + with_dashes(question);
         raise(
             context, level_of(context.rules, rule, Level::same_day),
             {rule, {{"on", print_day(day_of(*times.yes))}}, {print_local_time(*times.yes) + " " + question}},

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "response/assess.h"
+#include "units/letters.h"
 
 namespace evenfall::response {
 namespace {
@@ -180,10 +181,9 @@ class Table {
     bool asked_since(const std::string& id, LocalTime from) const {
         for (const CheckIn& call : context_.input.checkins)
             if (call.at >= from && call.at <= context_.input.as_of)
-                for (auto [question, answer] : call.answers) {
-                    std::ranges::replace(question, ' ', '-');
-                    if ("red-flag-" + question == id && (answer == "no" || answer == "yes")) return true;
-                }
+                for (const auto& [question, answer] : call.answers)
+                    if ("red-flag-" + with_dashes(question) == id && (answer == "no" || answer == "yes"))
+                        return true;
         return false;
     }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "diary/statistics.h"
+#include "units/letters.h"
 
 namespace evenfall::stabilization {
 
@@ -135,9 +136,8 @@ std::vector<const CheckIn*> recent(const Context& context, int last_days) {
 }
 
 /// Whether the rules hold a red flag of this name: "cannot sit still" is `red-flag-cannot-sit-still`.
-bool is_red_flag(const Rules& rules, std::string question) {
-    std::replace(question.begin(), question.end(), ' ', '-');
-    return rules.find("red-flag-" + question) != nullptr;
+bool is_red_flag(const Rules& rules, const std::string& question) {
+    return rules.find("red-flag-" + with_dashes(question)) != nullptr;
 }
 
 Gate red_flags(const Context& context) {

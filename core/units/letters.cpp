@@ -13,4 +13,9 @@ std::string in_lower_case(std::string text) {
     return text;
 }
 
+std::string with_dashes(std::string words) {
+    std::ranges::replace(words, ' ', '-');
+    return words;
+}
+
 }  // namespace evenfall

@@ -117,8 +117,11 @@ TEST(CareTeam, WhoTakesNothingAnyMoreIsNotToldToKeepADose) {
     EXPECT_FALSE(has(text_of(Paper::card, source), "stop suddenly"));
     EXPECT_FALSE(has(text_of(Paper::diary, source), "stop suddenly"));
     EXPECT_TRUE(has(text_of(Paper::letter, source), "no longer takes lorazepam"));
-    for (const char* part : {"Keep today's dose", "with the taper", "At which times"})
-        EXPECT_FALSE(has(text_of(Paper::call, source), part)) << part;
+    for (const char* id : {"call-keep", "call-dose-times", "call-danger-missed", "call-danger-out"}) {
+        const std::string says = shipped_texts("en").text(id);
+        EXPECT_TRUE(has(text_of(Paper::call, two_steps()), says)) << says;
+        EXPECT_FALSE(has(text_of(Paper::call, source), says)) << says;
+    }
     EXPECT_TRUE(has(text_of(Paper::call, source), "Was any taken since the last call?"));
     EXPECT_TRUE(has(text_of(Paper::caution, source), "You take no lorazepam any more"));
     EXPECT_FALSE(has(text_of(Paper::caution, source), "Take each dose"));

@@ -55,11 +55,14 @@ void search_sources(const std::vector<std::string>& rooms, const std::regex& pat
         }
 }
 
-TEST(ShippedRules, SpeakBothLanguagesWithTheSameBraces) {
+TEST(ShippedRules, SpeakEveryLanguageWithTheSameBraces) {
     EXPECT_GE(shipped().all().size(), 50U);
     for (const auto& [id, rule] : shipped().all()) {
-        ASSERT_TRUE(rule.sentence.contains("en") && rule.sentence.contains("es")) << id;
-        EXPECT_EQ(braces(rule.sentence.at("en")), braces(rule.sentence.at("es"))) << id;
+        for (const std::string& language : languages(kSource / "resources")) {
+            ASSERT_TRUE(rule.sentence.contains(language)) << id << " " << language;
+            EXPECT_EQ(braces(rule.sentence.at(language)), braces(rule.sentence.at("en")))
+                << id << " " << language;
+        }
         EXPECT_FALSE(rule.source.empty()) << id;
     }
 }
@@ -106,15 +109,21 @@ TEST(ShippedRules, JudgeEveryQuestionOfTheRiskScreen) {
     }
 }
 
-TEST(Texts, HoldTheSameSentencesWithTheSameBracesInBothLanguages) {
+TEST(Texts, HoldTheSameSentencesWithTheSameBracesInEveryLanguage) {
     const auto english = Texts::load(kSource / "resources", "en");
-    const auto spanish = Texts::load(kSource / "resources", "es");
-    ASSERT_TRUE(english.ok() && spanish.ok());
-    for (const auto& [id, sentence] : english->all()) {
-        ASSERT_TRUE(spanish->has(id)) << id;
-        EXPECT_EQ(braces(sentence), braces(spanish->all().find(id)->second)) << id;
+    ASSERT_TRUE(english.ok());
+    const auto all = languages(kSource / "resources");
+    EXPECT_GE(all.size(), 2U);
+    for (const std::string& language : all) {
+        const auto other = Texts::load(kSource / "resources", language);
+        ASSERT_TRUE(other.ok()) << language;
+        for (const auto& [id, sentence] : english->all()) {
+            ASSERT_TRUE(other->has(id)) << language << " " << id;
+            EXPECT_EQ(braces(sentence), braces(other->all().find(id)->second)) << language << " " << id;
+        }
+        for (const auto& [id, sentence] : other->all())
+            EXPECT_TRUE(english->has(id)) << language << " " << id;
     }
-    for (const auto& [id, sentence] : spanish->all()) EXPECT_TRUE(english->has(id)) << id;
 }
 
 TEST(Texts, HaveASentenceForEveryFaultOfTheGroundFloor) {
