@@ -16,6 +16,8 @@ constexpr double kNotes = 30 / 25.4 * 72;  // points of a column for notes
 constexpr double kShort = 0.22;            // of the width: what begins a row and is shorter has its line
 constexpr double kMostBefore = 0.25;       // of the width, for what stands before a row
 constexpr double kMostOnOneLine = 0.32;    // the same where that keeps it on one line
+constexpr double kMostWord = 0.4;          // the same for a word, which breaks where it is longer
+constexpr double kMostHead = 0.55;         // of the width, for the height of heads
 
 std::string head_of(const Column& column) {
     return column.note.empty() ? column.title : column.title + " " + column.note;
@@ -30,6 +32,7 @@ double least_first(const Grid& grid, double width, double text_size, bool one_li
         widest = std::max(widest, PaperText(paper_string(row), face, 1e5).natural_width());
         word = std::max(word, longest_word(row, face));
     }
+    word = std::min(word, kMostWord * width);
     if (widest < kShort * width) return widest + 2 * kGridSide + 1;
     return std::max(word, std::min(widest * (one_line ? 1 : 0.7),
                                    width * (one_line ? kMostOnOneLine : kMostBefore))) +
@@ -115,7 +118,8 @@ Heads heads_in(const Manner& manner, const Grid& grid, double width, const Paper
         const PaperText& text = heads.each.back().text;
         heads.height = std::max(heads.height, (turns ? text.natural_width() : text.height()) + 2 * kGridPad);
     }
-    return heads;
+    // Above that they leave no page for their rows.
+    return heads.height > kMostHead * width ? Heads{} : heads;
 }
 
 }  // namespace

@@ -18,6 +18,20 @@ bool is_number(const Fault& fault) {
     return fault.id == "paper-number-missing";
 }
 
+bool is_too_long(const Fault& fault) {
+    return fault.id.ends_with("-long");
+}
+
+/// What is missing or too much, with the place where it was typed.
+QString told(const Fault& fault, const Texts& texts) {
+    const std::string place = "paper-place-" + fault.place;
+    if (fault.id != "paper-text-long" || !texts.has(place))
+        return QString::fromStdString(texts.text(fault.id, fault.args));
+    Args args = fault.args;
+    args["where"] = texts.text(place);
+    return QString::fromStdString(texts.text("paper-text-long-at", args));
+}
+
 std::string text_of(const QLineEdit* line) {
     return line->text().trimmed().toStdString();
 }
@@ -74,12 +88,15 @@ void MissingPanel::show_missing(const Faults& faults, const Texts& texts, const 
     }
     const bool numbers = std::ranges::any_of(faults, is_number);
     const auto others = std::ranges::count_if(faults, [](const Fault& fault) { return !is_number(fault); });
-    heading_->setText(numbers || others > 1 ? tr("These are missing for this paper")
-                                            : tr("This is missing for this paper"));
+    const bool several = numbers || others > 1;
+    if (std::ranges::all_of(faults, is_too_long))
+        heading_->setText(several ? tr("These are too long for this paper")
+                                  : tr("This is too long for this paper"));
+    else
+        heading_->setText(several ? tr("These are missing for this paper")
+                                  : tr("This is missing for this paper"));
     for (const Fault& fault : faults)
-        if (!is_number(fault))
-            lines_->addWidget(
-                (new Label(QString::fromStdString(texts.text(fault.id, fault.args))))->wrapped());
+        if (!is_number(fault)) lines_->addWidget((new Label(told(fault, texts)))->wrapped());
     plan_->setVisible(std::ranges::any_of(faults, [](const Fault& fault) {
         return fault.id == "paper-no-plan" || fault.id == "paper-pieces-missing";
     }));

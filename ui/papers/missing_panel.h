@@ -26,9 +26,12 @@ class MissingPanel : public Card {
     /// Shows what is missing. The clinic's numbers stand in the fields as far as they are known.
     void show_missing(const Faults& faults, const Texts& texts, const Clinic& clinic);
 
+    /// Writes the numbers that were typed; the page sets it.
     std::function<void(const Clinic&)> save_numbers;
+    /// Goes to the plan; the page sets it.
     std::function<void()> open_plan;
 
+    /// The fields and buttons, for the window's tests.
     QLineEdit* clinic_name() const { return name_; }
     QLineEdit* emergency() const { return emergency_; }
     QLineEdit* crisis() const { return crisis_; }

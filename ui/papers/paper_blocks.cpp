@@ -11,7 +11,9 @@ using namespace papers;
 
 namespace {
 
-constexpr double kNames = 0.40;  // of the width, for names before values
+constexpr double kNames = 0.40;     // of the width, for names before values
+constexpr double kMostWhole = 0.5;  // of a page's height, for a text that no page break divides
+constexpr int kLinesTogether = 3;   // of one that a page break divides, at its beginning and its end
 
 }  // namespace
 
@@ -43,9 +45,20 @@ void PaperSetter::append(Atoms made, double below, Glue glue) {
 
 void PaperSetter::add_text(const std::string& words, const PaperText::Face& face, Glue glue) {
     if (words.empty()) return;
-    const PaperText set = text(words, face, width_);
-    add(
-        set.height(), [set](QPainter& painter, const QPointF& at) { set.paint(painter, at); }, glue);
+    const std::vector<PaperText> parts = parts_of(text(words, face, width_));
+    for (const PaperText& part : parts)
+        add(
+            part.height(), [part](QPainter& painter, const QPointF& at) { part.paint(painter, at); },
+            &part == &parts.back() ? glue : Glue::soft);
+}
+
+std::vector<PaperText> PaperSetter::parts_of(const PaperText& text) const {
+    if (text.height() <= kMostWhole * style_.page.height()) return {text};
+    const int lines = static_cast<int>(text.lines().size());
+    std::vector<PaperText> parts{text.part(0, kLinesTogether)};
+    for (int i = kLinesTogether; i < lines - kLinesTogether; ++i) parts.push_back(text.part(i, 1));
+    parts.push_back(text.part(lines - kLinesTogether, kLinesTogether));
+    return parts;
 }
 
 void PaperSetter::set_head(const Document& document) {
@@ -102,22 +115,28 @@ void PaperSetter::set_content(const List& list, Glue glue) {
     const double indent = list.boxes ? style_.text * 1.7 : style_.text * 1.1;
     for (const std::string& item : list.items) {
         const bool last = &item == &list.items.back();
-        const PaperText set = text(item, plain(), width_ - indent);
         const double size = style_.text;
         const bool boxes = list.boxes;
-        add(
-            set.height() + (style_.tight ? 0.5 : 2),
-            [set, size, boxes, indent](QPainter& painter, const QPointF& at) {
-                painter.setPen(QPen(kPaperInk, 1));
-                painter.setBrush(boxes ? QBrush(Qt::white) : QBrush(kPaperInk));
-                if (boxes)
-                    painter.drawRect(QRectF(at.x() + 1, at.y() + size * 0.14, size, size));
-                else
-                    painter.drawEllipse(QPointF(at.x() + size * 0.4, at.y() + size * 0.66), size * 0.13,
-                                        size * 0.13);
-                set.paint(painter, {at.x() + indent, at.y()});
-            },
-            last ? Glue::hard : Glue::soft);
+        const std::vector<PaperText> parts = parts_of(text(item, plain(), width_ - indent));
+        for (const PaperText& part : parts) {
+            const bool begins = &part == &parts.front();
+            const bool ends = &part == &parts.back();
+            add(
+                part.height() + (!ends          ? 0
+                                 : style_.tight ? 0.5
+                                                : 2),
+                [part, begins, size, boxes, indent](QPainter& painter, const QPointF& at) {
+                    painter.setPen(QPen(kPaperInk, 1));
+                    painter.setBrush(boxes ? QBrush(Qt::white) : QBrush(kPaperInk));
+                    if (begins && boxes)
+                        painter.drawRect(QRectF(at.x() + 1, at.y() + size * 0.14, size, size));
+                    else if (begins)
+                        painter.drawEllipse(QPointF(at.x() + size * 0.4, at.y() + size * 0.66), size * 0.13,
+                                            size * 0.13);
+                    part.paint(painter, {at.x() + indent, at.y()});
+                },
+                last && ends ? Glue::hard : Glue::soft);
+        }
     }
     atoms_.push_back(space(style_.gap, glue));
 }
@@ -135,18 +154,26 @@ void PaperSetter::set_content(const KeyValues& values, Glue glue) {
     for (const auto& [name, value] : values.rows) {
         const PaperText left = text(name, plain(), name_width - apart);
         const PaperText right = text(value, face, width_ - name_width);
-        const double height = std::max(left.height(), right.height()) + 3;
-        const double width = width_;
-        add(
-            height,
-            [left, right, name_width, height, width](QPainter& painter, const QPointF& at) {
-                const double drop = std::max(0.0, (std::min(right.height(), height) - left.height()) / 2);
-                left.paint(painter, at + QPointF(0, right.height() > 1.6 * left.height() ? 0 : drop));
-                right.paint(painter, at + QPointF(name_width, 0));
-                painter.setPen(QPen(kPaperRule, 0.4));
-                painter.drawLine(at + QPointF(0, height - 1), at + QPointF(width, height - 1));
-            },
-            &name == &values.rows.back().first ? Glue::hard : Glue::soft);
+        const double drop = std::max(0.0, (right.height() - left.height()) / 2);
+        const double left_top = right.height() > 1.6 * left.height() ? 0 : drop;
+        const bool last = &name == &values.rows.back().first;
+        const std::vector<PaperText> parts = parts_of(right);
+        for (const PaperText& part : parts) {
+            const bool begins = &part == &parts.front();
+            const bool ends = &part == &parts.back();
+            const double height = std::max(begins ? left.height() : 0, part.height()) + (ends ? 3 : 0);
+            const double width = width_;
+            add(
+                height,
+                [=](QPainter& painter, const QPointF& at) {
+                    if (begins) left.paint(painter, at + QPointF(0, left_top));
+                    part.paint(painter, at + QPointF(name_width, 0));
+                    if (!ends) return;
+                    painter.setPen(QPen(kPaperRule, 0.4));
+                    painter.drawLine(at + QPointF(0, height - 1), at + QPointF(width, height - 1));
+                },
+                last && ends ? Glue::hard : Glue::soft);
+        }
     }
     atoms_.push_back(space(style_.gap, glue));
 }

@@ -45,6 +45,9 @@ class PaperSetter {
     /// What is set elsewhere, and the white below it; with a hard glue its end is held to what follows.
     void append(Atoms made, double below, Glue glue);
     void add_text(const std::string& text, const PaperText::Face& face, Glue glue);
+    /// The text alone, or in parts where no page may hold it whole: a few lines first and last, and each line
+    /// between them, so that a page never ends or begins with one line of it.
+    std::vector<PaperText> parts_of(const PaperText& text) const;
     PaperText text(const std::string& text, const PaperText::Face& face, double width) const;
     PaperText::Face plain() const { return {style_.text, false, kPaperInk}; }
     PaperText::Face bold() const { return {style_.text, true, kPaperInk}; }

@@ -12,6 +12,7 @@ namespace {
 
 constexpr double kLeastSide = 20;  // of a side's width, in sizes of type: below it one stands under the other
 constexpr double kSideGap = 18;    // points between two sides
+constexpr double kMostSide = 0.6;  // of a page's height: a higher side stands alone and may be divided
 constexpr double kModule = 1.25;   // points; 0.44 mm, more than four dots of a 300 dpi printer
 constexpr int kQuiet = 4;          // modules of white around a symbol (ISO/IEC 18004)
 
@@ -74,6 +75,11 @@ void PaperSetter::set_content(const Sides& sides, Glue glue) {
         }
         double height = 0;
         for (const auto& side : pair) height = std::max(height, side->height);
+        if (height > kMostSide * style_.page.height()) {
+            for (std::size_t j = i; j < i + pair.size(); ++j)
+                set_side(sides.sides[j], j + 1 == sides.sides.size() ? glue : Glue::none);
+            continue;
+        }
         add(
             height,
             [pair, half](QPainter& painter, const QPointF& at) {

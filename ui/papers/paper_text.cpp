@@ -131,7 +131,7 @@ void PaperText::keep_fewer_lines(const QString& words, double size, double width
 }
 
 void PaperText::break_into_lines(double size, double width) {
-    const double step = size * kLineHeight;
+    const double step = step_ = size * kLineHeight;
     height_ = natural_width_ = 0;
     layout_->beginLayout();
     for (QTextLine line = layout_->createLine(); line.isValid(); line = layout_->createLine()) {
@@ -146,9 +146,17 @@ void PaperText::break_into_lines(double size, double width) {
     layout_->endLayout();
 }
 
+PaperText PaperText::part(int first, int count) const {
+    PaperText part = *this;
+    part.first_ = first_ + first;
+    part.count_ = count;
+    part.height_ = count * step_;
+    return part;
+}
+
 QStringList PaperText::lines() const {
     QStringList lines;
-    for (int i = 0; i < layout_->lineCount(); ++i) {
+    for (int i = first_, end = count_ < 0 ? layout_->lineCount() : first_ + count_; i < end; ++i) {
         const QTextLine line = layout_->lineAt(i);
         lines << layout_->text().mid(line.textStart(), line.textLength());
     }
@@ -160,7 +168,9 @@ void PaperText::paint(QPainter& painter, const QPointF& top_left) const {
     painter.translate(top_left);
     painter.scale(1 / kScale, 1 / kScale);
     painter.setPen(colour_);
-    layout_->draw(&painter, QPointF(0, 0));
+    const QPointF up(0, -first_ * step_ * kScale);
+    if (count_ < 0) layout_->draw(&painter, up);
+    for (int i = 0; i < count_; ++i) layout_->lineAt(first_ + i).draw(&painter, up);
     painter.restore();
 }
 

@@ -19,16 +19,21 @@ namespace evenfall::ui {
 /// helped. Points throughout; the painter's unit must be a point.
 class PaperText {
   public:
+    /// How a text is set; sizes in points.
     struct Face {
         double size = 11;
         bool bold = false;
         QColor colour = kPaperInk;
     };
 
+    /// Sets a text into a column of this width.
     PaperText(const QString& text, const Face& face, double width);
     double height() const { return height_; }
     double natural_width() const { return natural_width_; }  ///< of the widest line
+    /// The text as it is broken.
     QStringList lines() const;
+    /// So many of its lines from one on, for a text that is parted between pages.
+    PaperText part(int first, int count) const;
     void paint(QPainter& painter, const QPointF& top_left) const;
 
   private:
@@ -36,11 +41,15 @@ class PaperText {
     void keep_fewer_lines(const QString& words, double size, double width);
 
     std::shared_ptr<QTextLayout> layout_;
+    int first_ = 0;   ///< of the layout's lines
+    int count_ = -1;  ///< of them; -1: to the last
+    double step_ = 0;
     QColor colour_;
     double height_ = 0;
     double natural_width_ = 0;
 };
 
+/// A text of a paper as Qt sets it; bytes that are no UTF-8 become U+FFFD.
 QString paper_string(const std::string& utf8);
 
 /// The width of a text's longest word.
