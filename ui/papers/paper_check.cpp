@@ -36,6 +36,7 @@ QString in_short(const papers::PaperStanding& standing, const papers::Wording& s
 PaperCheck::PaperCheck(Workbench& workbench, QWidget* parent)
     : QWidget(parent),
       workbench_(workbench),
+      search_(workbench),
       field_(make_line(tr("Check a paper in hand"), tr("its code, or scan its mark"))),
       answer_(new Label({}, Type::note)),
       list_title_(new Label(tr("Schedules that went out"), Type::strong)),
@@ -50,6 +51,7 @@ PaperCheck::PaperCheck(Workbench& workbench, QWidget* parent)
     list_->setSpacing(kSpace1);
     column->addWidget(list_title_);
     column->addLayout(list_);
+    connect(&search_, &CodeSearch::changed, this, [this] { look_up(false); });
     connect(field_, &QLineEdit::textChanged, this, [this] { look_up(false); });
     connect(field_, &QLineEdit::returnPressed, this, [this] {
         look_up(true);
@@ -90,16 +92,20 @@ QStringList PaperCheck::went_out() const {
 }
 
 void PaperCheck::look_up(bool finished) {
-    const auto paper = papers::read_mark(field_->text().toStdString());
+    if (const auto paper = papers::read_mark(field_->text().toStdString())) {
+        show_answer(told(*paper));
+        return;
+    }
+    search_.leave_off();
     const bool empty = field_->text().trimmed().isEmpty();
-    if (paper)
-        answer_->setText(told(*paper));
-    else
-        answer_->setText(finished && !empty
-                             ? QString::fromStdString(workbench_.texts().text("standing-not-a-code"))
-                             : QString());
-    answer_->setVisible(!answer_->text().isEmpty());
-    answer_->setAccessibleName(answer_->text());
+    show_answer(finished && !empty ? QString::fromStdString(workbench_.texts().text("standing-not-a-code"))
+                                   : QString());
+}
+
+void PaperCheck::show_answer(const QString& words) {
+    answer_->setText(words);
+    answer_->setVisible(!words.isEmpty());
+    answer_->setAccessibleName(words);
 }
 
 QString PaperCheck::told(const papers::MarkText& paper) {
@@ -108,6 +114,7 @@ QString PaperCheck::told(const papers::MarkText& paper) {
     const papers::Wording say(workbench_.texts(), {});
     const auto standing = papers::standing_of(*record, paper, Zone::of_machine());
     if (standing.state == papers::PaperState::unknown) return told_of_others(paper);
+    search_.leave_off();
     std::string words = papers::standing_in_words(standing, say);
     if (standing.went_out)
         words += " " + say("standing-went-out", {{"date", say.short_date(*standing.went_out)}});
@@ -117,15 +124,17 @@ QString PaperCheck::told(const papers::MarkText& paper) {
 /// The code of another person of the caseload is told as such: a paper in the wrong hands is a danger.
 QString PaperCheck::told_of_others(const papers::MarkText& paper) {
     const Texts& texts = workbench_.texts();
-    for (const PatientId& patient : workbench_.desk().patients()) {
-        const auto record = workbench_.desk().record(patient);
-        if (!record || !(*record)->person || patient == workbench_.patient()) continue;
-        const auto standing = papers::standing_of(**record, paper, Zone::of_machine());
-        if (standing.state == papers::PaperState::unknown) continue;
-        return QString::fromStdString(texts.text(
-            "standing-other-person", {{"reference", papers::printable((*record)->person->value.reference)}}));
-    }
-    return QString::fromStdString(texts.text("standing-unknown"));
+    search_.look_for(paper);
+    if (search_.busy())
+        return QString::fromStdString(
+            texts.text("standing-looking", {{"count", std::to_string(search_.people())}}));
+    if (search_.reference())
+        return QString::fromStdString(
+            texts.text("standing-other-person", {{"reference", *search_.reference()}}));
+    std::string words = texts.text("standing-unknown");
+    if (search_.unreadable() > 0)
+        words += " " + texts.text("standing-unread", {{"count", std::to_string(search_.unreadable())}});
+    return QString::fromStdString(words);
 }
 
 }  // namespace evenfall::ui

@@ -5,6 +5,7 @@
 #include <QLineEdit>
 #include <QPushButton>
 #include <QTemporaryDir>
+#include <QTest>
 
 #include <gtest/gtest.h>
 
@@ -18,6 +19,11 @@
 
 namespace evenfall::ui {
 namespace {
+
+/// Waits until everybody's records were looked through.
+void finish(const PaperCheck& check) {
+    ASSERT_TRUE(QTest::qWaitFor([&] { return !check.busy(); }, 30'000));
+}
 
 /// A workbench with one person on clonazepam whose first two steps are signed.
 class PapersOfOnePerson : public testing::Test {
@@ -109,6 +115,7 @@ TEST_F(PapersOfOnePerson, APaperInHandIsToldByItsCodeOrItsMark) {
     emit field->returnPressed();
     EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("not a paper's code")));
     field->setText(QString::fromStdString(papers::paper_code("nobody's")));
+    finish(*page.check());
     EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("No version of this person")));
 }
 
@@ -120,6 +127,7 @@ TEST_F(PapersOfOnePerson, APaperOfSomeoneElseIsToldAsSuch) {
     PapersPage page(*workbench_);
     page.refresh();
     page.check()->field()->setText(QString::fromStdString(code));
+    finish(*page.check());
     EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("river-17")));
 }
 
