@@ -31,6 +31,7 @@ struct Atom {
 
 using Atoms = std::vector<std::shared_ptr<const Atom>>;
 
+/// An atom and how far down its page it stands.
 struct PlacedAtom {
     std::shared_ptr<const Atom> atom;
     double top = 0;

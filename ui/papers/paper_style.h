@@ -8,6 +8,7 @@
 
 namespace evenfall::ui {
 
+/// The sheets that papers are printed on.
 enum class PaperSize { a4, letter };
 
 }  // namespace evenfall::ui
@@ -22,6 +23,7 @@ struct Words<ui::PaperSize> {
 
 namespace evenfall::ui {
 
+/// How a paper is to be printed.
 struct PaperOptions {
     PaperSize size = PaperSize::a4;
     bool large_print = false;

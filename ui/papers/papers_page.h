@@ -37,8 +37,11 @@ class PapersPage : public Page {
     /// Prints; false where it was left. Tests answer for themselves.
     std::function<bool(const PaperPainter&)> print;
 
+    /// Shows another paper of the same person.
     void choose(Paper paper);
     Paper chosen() const;
+
+    /// The parts of the page, for the window's tests.
     PaperPreview* preview() const { return preview_; }
     QComboBox* size_choice() const { return size_; }
     QComboBox* language_choice() const { return language_; }
@@ -61,8 +64,8 @@ class PapersPage : public Page {
     void show_state();
     void save_pdf();
     void print_now();
-    /// Writes into the record that a schedule left the room.
     void judge();
+    /// Writes into the record that a schedule left the room.
     void note_issued();
 
     QListWidget* list_;

@@ -17,15 +17,21 @@ class PaperPreview : public QScrollArea {
   public:
     explicit PaperPreview(QWidget* parent = nullptr);
 
+    /// Shows a paper, on the page that was shown of the last one where it has so many; nothing where there is
+    /// none.
     void set_paper(std::optional<PaperPainter> paper);
     const std::optional<PaperPainter>& paper() const { return paper_; }
+    /// The page that is shown, from 0.
     int page() const { return page_; }
+    /// Shows a page, or the nearest that there is.
     void show_page(int page);
     /// Pixels a point; zero fits the width of the page into the view.
     void set_zoom(double zoom);
+    /// Pixels a point, as the page is shown now.
     double zoom() const;
 
   signals:
+    /// Another page, or another paper, is shown.
     void page_changed();
 
   protected:
