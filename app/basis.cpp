@@ -6,9 +6,8 @@
 #include <iostream>
 #include <iterator>
 
-#include "app/store_access.h"
+#include "app/store_people.h"
 #include "casework/in_force.h"
-#include "casework/store_log.h"
 #include "exchange/case_file.h"
 #include "exchange/case_record.h"
 #include "model/strict_json.h"
@@ -31,40 +30,25 @@ Result<std::string> read_standard_input() {
     return text;
 }
 
-/// "clinic.evenfall#river-17": the part before the last '#' is a file, and the whole is not.
-std::optional<std::pair<std::string, std::string>> store_and_reference(const std::string& named) {
-    std::error_code error;
-    const auto hash = named.rfind('#');
-    if (hash == std::string::npos || fs::exists(named, error)) return std::nullopt;
-    return std::pair{named.substr(0, hash), named.substr(hash + 1)};
-}
-
-std::optional<CaseSource> read_from_store(const std::string& file, const std::string& reference,
-                                          const StoreAccess& access, const Resources& resources, Exit& exit) {
+std::optional<CaseSource> read_from_store(StoreName name, const StoreAccess& access,
+                                          const Resources& resources, Exit& exit) {
     exit = Exit::store_refuses;
-    auto store = open_store(file, access, resources);
-    if (!store) return std::nullopt;
-    const Worker worker = worker_of(*store);
-    auto desk = Desk::open(std::make_unique<StoreLog>(std::move(*store)), resources.formulary,
-                           resources.rules, worker);
-    if (!desk) {
-        print_faults(desk.faults(), resources.texts);
+    auto desk = open_store_desk(name.file, access, resources);
+    if (!desk) return std::nullopt;
+    name.several = false;  // one case is read: a pattern's signs are none here
+    const auto patient = one_named(people_named(*desk, name), name, resources.texts, exit);
+    if (!patient) return std::nullopt;
+    const auto noted = desk->note_opened(*patient, day_of(machine_time()));
+    const auto record = desk->record(*patient);
+    if (!noted || !record) {
+        print_faults(noted ? record.faults() : noted.faults(), resources.texts);
+        exit = Exit::store_refuses;
         return std::nullopt;
     }
-    for (const PatientId& patient : desk->patients()) {
-        auto record = desk->record(patient);
-        if (!record || !(*record)->person || (*record)->person->value.reference != reference) continue;
-        if (auto noted = desk->note_opened(patient, day_of(machine_time())); !noted) {
-            print_faults(noted.faults(), resources.texts);
-            return std::nullopt;
-        }
-        Case given = case_of(**record, desk->clinic(), {worker.name, worker.licence}, machine_time());
-        given.prices = prices_in_force(desk->clinic_record());
-        return CaseSource{std::move(given), file, reference};
-    }
-    print_faults({{"patient-unknown", file, {{"text", reference}}}}, resources.texts);
-    exit = Exit::input_wrong;
-    return std::nullopt;
+    const Worker& worker = desk->worker();
+    Case given = case_of(**record, desk->clinic(), {worker.name, worker.licence}, machine_time());
+    given.prices = prices_in_force(desk->clinic_record());
+    return CaseSource{std::move(given), name.file, (*record)->person->value.reference};
 }
 
 }  // namespace
@@ -107,8 +91,7 @@ void print_faults_in(const std::string& file, Faults faults, const Texts& texts)
 
 std::optional<CaseSource> read_source(const std::string& named, const StoreAccess& access,
                                       const Resources& resources, Exit& exit) {
-    if (const auto parts = store_and_reference(named))
-        return read_from_store(parts->first, parts->second, access, resources, exit);
+    if (auto name = in_store(named)) return read_from_store(std::move(*name), access, resources, exit);
     exit = Exit::input_wrong;
     const fs::path path(named);
     const bool input = named == "-";

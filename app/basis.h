@@ -35,7 +35,7 @@ void print_faults_in(const std::string& file, Faults faults, const Texts& texts)
 void print_error(const std::string& line);
 
 /// Where a case comes from, as the command line names it: a file, "-" for standard input, or
-/// "store#reference".
+/// "store#reference" ("store#record" where a reference is not enough).
 struct CaseSource {
     Case given;
     std::string file;  ///< as its faults name it

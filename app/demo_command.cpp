@@ -6,10 +6,9 @@
 #include "app/commands.h"
 #include "app/demo.h"
 #include "app/options.h"
-#include "app/paper_batch.h"
+#include "app/paper_writing.h"
 #include "app/picture.h"
 #include "app/window.h"
-#include "casework/record_check.h"
 #include "theme/theme.h"
 
 namespace evenfall::app {
@@ -51,26 +50,18 @@ bool save_pictures(Workplace& place, const QString& folder, const Texts& texts) 
 
 /// The papers of everyone whose signed steps run today.
 bool save_papers(Desk& desk, const QString& folder, LocalTime now, const Texts& texts) {
-    bool all = true;
+    PaperBatch batch;
+    batch.language.clear();
+    batch.replace = true;
+    Writing writing(batch, folder, true, texts);
     for (const PatientId& patient : desk.patients()) {
         const auto record = desk.record(patient);
         if (!record || !(*record)->person) continue;
-        papers::PaperSource source = papers::source_from_record(**record, desk.clinic(), desk.formulary(),
-                                                                desk.rules(), desk.scales(), day_of(now));
-        if (!papers::valid_through(source)) continue;
-        PaperBatch batch{{}, {}, (*record)->person->value.language, true};
-        papers::take_check(source, **record, desk.rules(), Zone::of_machine(), now,
-                           usual_judged_days(desk.rules()));
-        source.made_by = desk.worker().name;
-        for (const auto& [paper, name] : Words<Paper>::table)
-            if (paper != Paper::report || source.judged) batch.papers.push_back(paper);
-        const QString prefix =
-            QString::fromStdString((*record)->person->value.reference) + QStringLiteral("-");
-        const Faults faults = write_papers(source, batch, folder, prefix);
-        print_faults(faults, texts);
-        all = all && faults.empty();
+        const PaperPerson person =
+            paper_person(desk, **record, (*record)->person->value.reference, Zone::of_machine(), now);
+        if (papers::valid_through(person.source)) writing.write(person);
     }
-    return all;
+    return writing.exit() == Exit::done;
 }
 
 }  // namespace

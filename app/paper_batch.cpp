@@ -24,14 +24,7 @@ Result<const Texts*> TextShelf::in(const std::string& language) {
 }
 
 Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
-                    const QString& prefix) {
-    TextShelf shelf;
-    int written = 0;
-    return write_papers(source, batch, folder, prefix, shelf, written);
-}
-
-Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
-                    const QString& prefix, TextShelf& shelf, int& written) {
+                    const QString& prefix, TextShelf& shelf, std::vector<Paper>& written) {
     Faults faults;
     const auto texts = shelf.in(batch.language);
     if (!texts) return texts.faults();
@@ -45,7 +38,7 @@ Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, 
             QDir(folder).filePath(prefix + QString::fromStdString(word(paper)) + QStringLiteral(".pdf"));
         const auto done = ui::write_pdf(*document, batch.options, file, batch.replace);
         if (done) {
-            ++written;
+            written.push_back(paper);
             continue;
         }
         for (const Fault& fault : done.faults()) faults.push_back(at_paper(fault, paper));

@@ -31,11 +31,8 @@ class TextShelf {
 };
 
 /// Writes each paper of `batch` as <prefix><paper>.pdf into a folder. Papers that cannot be made are faults,
-/// each with the paper's name as its place; the others are written all the same.
+/// each with the paper's name as its place; the others are written all the same, and added to `written`.
 Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
-                    const QString& prefix = {});
-/// The same with texts that are kept for the next person; counts what was written.
-Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
-                    const QString& prefix, TextShelf& shelf, int& written);
+                    const QString& prefix, TextShelf& shelf, std::vector<Paper>& written);
 
 }  // namespace evenfall::app

@@ -4,131 +4,127 @@
 #include <algorithm>
 #include <filesystem>
 
-#include <fnmatch.h>
-
 #include "app/case_desk.h"
-#include "app/store_access.h"
-#include "casework/in_force.h"
+#include "app/store_people.h"
+#include "casework/paper_entry.h"
 #include "casework/record_check.h"
-#include "casework/store_log.h"
-#include "papers/papers.h"
+#include "papers/common.h"
 
 namespace evenfall::app {
 namespace {
 
 namespace fs = std::filesystem;
 
-struct StoreName {
-    std::string file, pattern;
-};
-
-std::optional<StoreName> in_store(const std::string& named) {
-    std::error_code error;
-    const auto hash = named.rfind('#');
-    if (hash == std::string::npos || fs::exists(named, error)) return std::nullopt;
-    return StoreName{named.substr(0, hash), named.substr(hash + 1)};
-}
-
-bool is_pattern(const std::string& text) {
-    return text.find_first_of("*?") != std::string::npos;
-}
-
-Resources laid_over(const Resources& shipped, const ClinicRecord& clinic) {
-    return {formulary_in_force(shipped.formulary, clinic), rules_in_force(shipped.rules, clinic),
-            shipped.texts, shipped.scales};
-}
-
-PaperPerson person_of(const PatientRecord& record, const Clinic& clinic, const Resources& in_force,
-                      const Zone& zone, LocalTime now, std::string name, std::string made_by) {
-    PaperPerson person{std::move(name), record.person ? record.person->value.language : "en",
-                       papers::source_from_record(record, clinic, in_force.formulary, in_force.rules,
-                                                  in_force.scales, day_of(now))};
-    papers::take_check(person.source, record, in_force.rules, zone, now, usual_judged_days(in_force.rules));
-    person.source.made_by = std::move(made_by);
-    return person;
-}
-
 bool went_out(const PatientRecord& record, const papers::PaperSource& source) {
     return std::ranges::any_of(record.papers, [&](const Entry<PaperIssued>& paper) {
-        return paper.value.code == papers::code_of(source);
+        return paper.value.paper == word(Paper::schedule) && paper.value.code == papers::code_of(source);
     });
 }
 
-bool wanted(const PeopleFilter& filter, const PatientRecord& record, const papers::PaperSource& source) {
-    if (filter.unprinted && (!papers::valid_through(source) || went_out(record, source))) return false;
-    if (filter.agent.empty()) return true;
-    if (source.plan) return source.plan->request.drug == filter.agent;
-    return std::ranges::any_of(source.regimen.doses,
-                               [&](const DoseTime& dose) { return dose.drug == filter.agent; });
+bool takes(const papers::PaperSource& source, const std::string& agent) {
+    return std::ranges::count(agents_of(papers::regimen_on_issue(source)), agent) > 0;
 }
 
-/// The people of a store, one read at a time.
-class StoreVisit {
+/// Whom the filter lets through, and what it left out.
+class Sieve {
   public:
-    StoreVisit(Store store, const Resources& resources, ClinicRecord clinic)
-        : store_(std::move(store)), clinic_(std::move(clinic)), in_force_(laid_over(resources, clinic_)) {}
+    explicit Sieve(const PeopleFilter& filter) : filter_(filter) {}
 
-    Visited run(const StoreName& name, const PeopleFilter& filter, const PeopleVisitor& visitor) {
-        const auto patients = store_.patients();
-        if (!patients) {
-            print_faults(patients.faults(), in_force_.texts);
-            return {Exit::store_refuses, is_pattern(name.pattern)};
+    bool lets_through(const PatientRecord& record, const papers::PaperSource& source) {
+        ++looked_at_;
+        if (!filter_.agent.empty() && !takes(source, filter_.agent)) return false;
+        ++taking_;
+        if (filter_.unprinted && (!papers::valid_through(source) || went_out(record, source))) return false;
+        ++through_;
+        return true;
+    }
+    /// Says that nobody was left, if so. That everything has gone out is what was wanted; that nobody takes
+    /// the agent is not.
+    Exit leave(const std::string& named, const Texts& texts) const {
+        if (looked_at_ == 0 || through_ > 0) return Exit::done;
+        if (taking_ == 0) {
+            print_faults({{"app-agent-nobody", named, {{"agent", filter_.agent}}}}, texts);
+            return Exit::input_wrong;
         }
-        // A reference is no path: "*" also stands for a slash.
-        const auto matches = [&](const std::string& reference) {
-            return is_pattern(name.pattern) ? fnmatch(name.pattern.c_str(), reference.c_str(), 0) == 0
-                                            : reference == name.pattern;
-        };
-        bool met = false;
-        int number = 0;
-        for (const PatientId& patient : *patients) {
-            ++number;
-            const auto events = store_.read(patient);
-            if (!events) {
-                visitor.unreadable(patient, events.faults());
-                continue;
-            }
-            const PatientRecord record = fold_patient(patient, *events);
-            if (!record.person || !matches(record.person->value.reference)) continue;
-            met = true;
-            if (const auto noted = store_.note_opened(patient); !noted) {
-                visitor.unreadable(record.person->value.reference, noted.faults());
-                continue;
-            }
-            const PaperPerson person =
-                person_of(record, clinic_.clinic ? clinic_.clinic->value : Clinic{}, in_force_,
-                          Zone::of_machine(), now_, record.person->value.reference, worker_of(store_).name);
-            if (wanted(filter, record, person.source))
-                visitor.visit(person, number, static_cast<int>(patients->size()));
-        }
-        if (met || is_pattern(name.pattern)) return {Exit::done, is_pattern(name.pattern)};
-        print_faults({{"patient-unknown", name.file, {{"text", name.pattern}}}}, in_force_.texts);
-        return {Exit::input_wrong, false};
+        print_error(texts.text("app-all-printed", {{"named", named}}));
+        return Exit::done;
     }
 
   private:
-    Store store_;
-    ClinicRecord clinic_;
-    Resources in_force_;
-    LocalTime now_ = machine_time();
+    const PeopleFilter& filter_;
+    int looked_at_ = 0;
+    int taking_ = 0;
+    int through_ = 0;
 };
 
-Visited visit_store(const StoreName& name, const PeopleAsked& asked, const Resources& resources,
-                    const PeopleVisitor& visitor) {
-    const bool several = is_pattern(name.pattern);
-    auto store = open_store(name.file, asked.access, resources);
-    if (!store) return {Exit::store_refuses, several};
-    const auto events = store->read_clinic();
-    if (!events) {
-        print_faults(events.faults(), resources.texts);
-        return {Exit::store_refuses, several};
+/// The people of a store, one after the other.
+class StoreVisit {
+  public:
+    StoreVisit(Desk& desk, const PeopleVisitor& visitor, Sieve& sieve)
+        : desk_(desk), visitor_(visitor), sieve_(sieve) {}
+
+    Exit everyone(const NamedPeople& named) {
+        int number = 0;
+        for (const PatientId& patient : named.people)
+            visit(patient, named.references.at(patient), ++number, static_cast<int>(named.people.size()));
+        return exit_;
     }
-    return StoreVisit(std::move(*store), resources, fold_clinic(*events)).run(name, asked.filter, visitor);
+
+  private:
+    void visit(const PatientId& patient, const std::string& reference, int number, int count) {
+        const auto noted = desk_.note_opened(patient, day_of(now_));
+        const auto record = desk_.record(patient);
+        if (!noted || !record) {
+            visitor_.refused(reference, noted ? record.faults() : noted.faults());
+            exit_ = Exit::store_refuses;
+            return;
+        }
+        PaperPerson person = paper_person(desk_, **record, reference, Zone::of_machine(), now_);
+        if (!sieve_.lets_through(**record, person.source)) return;
+        person.note_issued = [&](Paper paper) { return note_issued(patient, person.source, paper); };
+        visitor_.visit(person, number, count);
+    }
+    Result<Done> note_issued(const PatientId& patient, const papers::PaperSource& source, Paper paper) {
+        const auto entry =
+            paper_entry({word(paper), papers::code_of(source), source.plan_id, source.as_of, {}},
+                        papers::valid_through(source));
+        if (!entry) return Done{};
+        return desk_.carry_out(patient, {*entry}, {}, now_);
+    }
+
+    Desk& desk_;
+    const PeopleVisitor& visitor_;
+    Sieve& sieve_;
+    LocalTime now_ = machine_time();
+    Exit exit_ = Exit::done;
+};
+
+/// Those of a pattern who cannot be visited, each of whom is told.
+Exit tell_refused(const NamedPeople& named, const PeopleVisitor& visitor) {
+    for (const auto& [reference, faults] : named.doubled) visitor.refused(reference, faults);
+    for (const auto& [patient, faults] : named.unreadable) visitor.refused(patient, faults);
+    if (!named.unreadable.empty()) return Exit::store_refuses;
+    return named.doubled.empty() ? Exit::done : Exit::input_wrong;
+}
+
+Exit visit_store(const StoreName& name, const PeopleAsked& asked, const Resources& resources,
+                 const PeopleVisitor& visitor, Sieve& sieve) {
+    auto desk = open_store_desk(name.file, asked.access, resources);
+    if (!desk) return Exit::store_refuses;
+    const NamedPeople named = people_named(*desk, name);
+    Exit exit = Exit::done;
+    if (!name.several || (named.people.empty() && named.doubled.empty() && named.unreadable.empty())) {
+        if (!one_named(named, name, resources.texts, exit)) return exit;
+    } else {
+        exit = tell_refused(named, visitor);
+    }
+    const Exit visited = StoreVisit(*desk, visitor, sieve).everyone(named);
+    return visited == Exit::done ? exit : visited;
 }
 
 /// One case file. A fault of it is on standard error already.
 Exit visit_case(const std::string& named, const PeopleAsked& asked, const Resources& resources,
-                const PeopleVisitor& visitor, int number, int count) {
+                const PeopleVisitor& visitor, Sieve& sieve, int number, int count) {
     Exit exit = Exit::done;
     const auto source = read_source(named, asked.access, resources, exit);
     if (!source) return exit;
@@ -136,12 +132,9 @@ Exit visit_case(const std::string& named, const PeopleAsked& asked, const Resour
     if (!lying) return Exit::input_wrong;
     const auto record = lying->desk.record(lying->patient);
     if (!record) return Exit::our_fault;
-    const Desk& desk = lying->desk;
-    const Resources in_force{desk.formulary(), desk.rules(), {}, resources.scales};
     const PaperPerson person =
-        person_of(**record, desk.clinic(), in_force, source->given.zone, source->given.as_of, source->name,
-                  source->given.prescriber ? source->given.prescriber->name : std::string());
-    if (wanted(asked.filter, **record, person.source)) visitor.visit(person, number, count);
+        paper_person(lying->desk, **record, source->name, source->given.zone, source->given.as_of);
+    if (sieve.lets_through(**record, person.source)) visitor.visit(person, number, count);
     return Exit::done;
 }
 
@@ -155,39 +148,60 @@ std::vector<fs::path> case_files(const fs::path& folder) {
     return files;
 }
 
-Visited visit_folder(const fs::path& folder, const PeopleAsked& asked, const Resources& resources,
-                     const PeopleVisitor& visitor) {
+Exit visit_folder(const fs::path& folder, const PeopleAsked& asked, const Resources& resources,
+                  const PeopleVisitor& visitor, Sieve& sieve) {
     const std::vector<fs::path> files = case_files(folder);
     if (files.empty()) {
         print_faults({{"app-no-cases", folder.string(), {}}}, resources.texts);
-        return {Exit::input_wrong, true};
+        return Exit::input_wrong;
     }
-    Visited visited{Exit::done, true};
+    Exit exit = Exit::done;
     int number = 0;
     for (const fs::path& file : files) {
-        const Exit exit =
-            visit_case(file.string(), asked, resources, visitor, ++number, static_cast<int>(files.size()));
-        if (exit == Exit::done) continue;
-        visited.exit = exit;
-        visitor.unreadable(file.stem().string(), {{"app-case-refused", {}, {}}});
+        const Exit left = visit_case(file.string(), asked, resources, visitor, sieve, ++number,
+                                     static_cast<int>(files.size()));
+        if (left == Exit::done) continue;
+        exit = left;
+        visitor.refused(file.stem().string(), {{"app-case-refused", {}, {}}});
     }
-    return visited;
+    return exit;
+}
+
+Exit visit(const PeopleAsked& asked, const Resources& resources, const PeopleVisitor& visitor, Sieve& sieve) {
+    std::error_code error;
+    if (const auto store = in_store(asked.named))
+        return visit_store(*store, asked, resources, visitor, sieve);
+    if (fs::is_directory(asked.named, error))
+        return visit_folder(asked.named, asked, resources, visitor, sieve);
+    return visit_case(asked.named, asked, resources, visitor, sieve, 1, 1);
 }
 
 }  // namespace
+
+PaperPerson paper_person(const Desk& desk, const PatientRecord& record, std::string name, const Zone& zone,
+                         LocalTime now) {
+    PaperPerson person{std::move(name),
+                       record.person ? record.person->value.language : "en",
+                       papers::source_from_record(record, desk.clinic(), desk.formulary(), desk.rules(),
+                                                  desk.scales(), day_of(now)),
+                       {}};
+    papers::take_check(person.source, record, desk.rules(), zone, now, usual_judged_days(desk.rules()));
+    person.source.made_by = desk.worker().name;
+    return person;
+}
 
 bool names_several(const std::string& named) {
     std::error_code error;
     if (fs::is_directory(named, error)) return true;
     const auto store = in_store(named);
-    return store && is_pattern(store->pattern);
+    return store && store->several;
 }
 
 Visited visit_people(const PeopleAsked& asked, const Resources& resources, const PeopleVisitor& visitor) {
-    std::error_code error;
-    if (const auto store = in_store(asked.named)) return visit_store(*store, asked, resources, visitor);
-    if (fs::is_directory(asked.named, error)) return visit_folder(asked.named, asked, resources, visitor);
-    return {visit_case(asked.named, asked, resources, visitor, 1, 1), false};
+    Sieve sieve(asked.filter);
+    const Exit visited = visit(asked, resources, visitor, sieve);
+    const Exit sieved = sieve.leave(asked.named, resources.texts);
+    return {visited == Exit::done ? sieved : visited, names_several(asked.named)};
 }
 
 }  // namespace evenfall::app

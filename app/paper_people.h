@@ -5,6 +5,8 @@
 #include <string>
 
 #include "app/basis.h"
+#include "casework/desk.h"
+#include "papers/papers.h"
 #include "papers/source.h"
 
 namespace evenfall::app {
@@ -14,11 +16,18 @@ struct PaperPerson {
     std::string name;  ///< of the case file without its ending, or the reference: for files and messages
     std::string language;
     papers::PaperSource source;
+    /// Notes in the record that a paper was written, where it is one that is noted. Empty for a case file,
+    /// which has no record.
+    std::function<Result<Done>(Paper)> note_issued;
 };
 
-/// Those of a store whose papers are asked for.
+/// Somebody whose record lies on a desk, which outlives the person.
+PaperPerson paper_person(const Desk& desk, const PatientRecord& record, std::string name, const Zone& zone,
+                         LocalTime now);
+
+/// Those of a name whose papers are asked for.
 struct PeopleFilter {
-    std::string agent;       ///< only those who take it; empty: any
+    std::string agent;       ///< only those who take it on the day of issue; empty: any
     bool unprinted = false;  ///< only those whose signed steps no schedule shows that went out
 };
 
@@ -35,15 +44,18 @@ struct Visited {
     bool several = false;    ///< the name stands for several people: a folder, or a pattern in a store
 };
 
-/// Is told of each person, with its place in line and how many there are; and of those who cannot be read.
+/// Is told of each person, with its place in line and how many there are; and of those of whom no paper can
+/// be made: who cannot be read, or share their reference.
 struct PeopleVisitor {
     std::function<void(const PaperPerson&, int, int)> visit;
-    std::function<void(const std::string& name, const Faults&)> unreadable;
+    std::function<void(const std::string& name, const Faults&)> refused;
 };
 
-/// Visits everyone that a name stands for, one after the other; nothing of one person is kept when the next
-/// is read. A name is a case file, "-", a folder of case files, STORE#reference, or STORE#pattern with * and
-/// ?.
+/// Visits everyone that a name stands for, one after the other; of those who were visited a few records at
+/// most are kept. A name is a case file, "-", a folder of case files, STORE#reference, STORE#record or
+/// STORE#pattern with * and ?. In a store the references are looked at first: nobody is visited whose
+/// reference is another's too. Where the filter leaves nobody, it is said on standard error; that nobody
+/// takes the agent is no success.
 Visited visit_people(const PeopleAsked& asked, const Resources& resources, const PeopleVisitor& visitor);
 
 /// Whether the name stands for several people.

@@ -5,12 +5,15 @@
 usage: paper_batch_test.py PROGRAM
 """
 import json
+import os
 import shutil
 import sys
 import unittest
+from unittest import mock
 
 import command_line_test as base
-from command_line_test import COMMAND_WRONG, DONE, INPUT_WRONG, LIQUID, WORKED, InAFolder, complaints, reader, run
+from command_line_test import (COMMAND_WRONG, DONE, INPUT_WRONG, LIQUID, ROOT, WORKED, InAFolder, complaints, reader,
+                               run)
 
 
 class Batch(InAFolder):
@@ -71,6 +74,42 @@ class Batch(InAFolder):
         self.assertNotIn(name, reader("pdfinfo", self.out / "a-caution.pdf"))
         self.leaves(self.papers("--paper", "caution", "--replace", "--name-in-metadata"), DONE)
         self.assertIn(name, reader("pdfinfo", self.out / "a-caution.pdf"))
+
+    def test_only_those_who_take_an_agent_whatever_case_it_is_written_in(self):
+        shutil.copy(WORKED, self.cases / "a.json")
+        shutil.copy(LIQUID, self.cases / "b.json")
+        result = self.leaves(self.papers("--paper", "caution", "--agent", "Clonazepam"), DONE)
+        self.assertEqual([path.name for path in self.out.iterdir()], ["a-caution.pdf"])
+        self.assertEqual(json.loads(result.stdout), {"people": 1, "papers": 1, "not_made": []})
+
+    def test_an_agent_that_nobody_takes_is_no_success_and_an_unknown_one_names_the_known(self):
+        shutil.copy(WORKED, self.cases / "a.json")
+        for case in (self.cases, WORKED):
+            with self.subTest(case=case):
+                result = self.leaves(run("papers", case, "--out", self.out, "--agent", "zolpidem"), INPUT_WRONG)
+                self.assertEqual(len(complaints(result)), 1, result.stderr)
+                self.assertIn("zolpidem", complaints(result)[0])
+                self.assertEqual(list(self.out.iterdir()), [])
+        result = self.leaves(self.papers("--agent", "clonazepan"), COMMAND_WRONG)
+        for agent in json.loads((ROOT / "resources" / "formulary.json").read_text(encoding="utf-8"))["drugs"]:
+            self.assertIn(agent, complaints(result)[0])
+
+    def test_help_and_manual_say_where_nothing_is_noted(self):
+        for told in (run("papers", "--help").stdout, (ROOT / "packaging" / "evenfall.1").read_text(encoding="utf-8")):
+            words = " ".join(told.split())
+            self.assertIn("noted in the record as gone out", words)
+            self.assertIn("of case files nothing is noted", words)
+
+    def test_a_reference_that_could_name_a_folder_names_none_in_the_demo(self):
+        (self.folder / "sample_data").mkdir()
+        (self.folder / "resources").symlink_to(ROOT / "resources")
+        told = (ROOT / "sample_data" / "caseload.json").read_text(encoding="utf-8")
+        self.assertIn('"HL-1022"', told)
+        (self.folder / "sample_data" / "caseload.json").write_text(told.replace('"HL-1022"', '"HL/1022"'),
+                                                                   encoding="utf-8")
+        with mock.patch.dict(os.environ, EVENFALL_RESOURCES=str(self.folder / "resources")):
+            self.leaves(run("demo", self.out), DONE)
+        self.assertTrue((self.out / "HL_1022-schedule.pdf").exists())
 
 
 if __name__ == "__main__":

@@ -1,117 +1,165 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
-#include <QDir>
-#include <QFile>
-#include <QTemporaryDir>
-
-#include <gtest/gtest.h>
-#include <sqlite3.h>
-
-#include "app/commands.h"
-#include "app/paper_people.h"
+#include "app/paper_store.h"
 #include "papers/code.h"
 #include "papers/mark.h"
-#include "store/store.h"
+#include "papers/source.h"
 
 // The papers of people who lie in a sealed store, and the paper in hand that is held against it.
 
 namespace evenfall::app {
 namespace {
 
-const Product kTablet{"diazepam", Form::tablet, Dose::milligrams(2), Cuts::halves, {}};
-constexpr const char* kPassphrase = "four quiet lakes and a heron";
-
-Plan plan_of(Day start) {
-    Plan plan;
-    plan.request.drug = "diazepam";
-    plan.request.start = start;
-    plan.start.doses = {{{8 * 60}, "diazepam", Dose::milligrams(10), {}, {}}};
-    plan.products = {kTablet};
-    Step step;
-    step.number = 1;
-    step.starts = start;
-    step.days = 14;
-    step.status = StepStatus::committed;
-    step.doses = {{{8 * 60}, "diazepam", Dose::milligrams(8), {{kTablet, Cut::whole, 4, {}}}}};
-    step.daily = Dose::milligrams(8);
-    step.percent_of_last = Share::cut(Dose::milligrams(10), step.daily);
-    plan.steps = {step};
-    return plan;
-}
-
-class StorePapers : public testing::Test {
+class StorePapers : public PaperStore {
   protected:
-    void SetUp() override {
-        auto created = Store::create(path("clinic.store").toStdString(), "Harbour Clinic",
-                                     {"Mara Keel", Role::prescriber, "L-1"}, kPassphrase, {});
-        ASSERT_TRUE(created.ok()) << created.faults().front().id;
-        store_ = std::move(created->store);
-        QFile file(path("passphrase"));
-        ASSERT_TRUE(file.open(QIODevice::WriteOnly));
-        file.write(kPassphrase);
-        const Clinic clinic{"Harbour Clinic", "555-0140", "555-0141", "112", "555-0199", 28, 5};
-        write(write_change({}, {}, clinic));
-    }
-
-    QString path(const char* name) const { return folder_.filePath(QString::fromLatin1(name)); }
-
-    EventId write(Event event) {
-        auto written = store_->append({std::move(event)});
-        EXPECT_TRUE(written.ok());
-        return written->front().event.id;
-    }
-
-    /// A person with a signed plan that runs now; the id of its commitment.
-    EventId add(const std::string& reference, char digit) {
-        const PatientId patient(32, digit);
-        const Day today = day_of(machine_time());
-        Person person;
-        person.reference = reference;
-        person.name = "Ana Example";
-        write(write_change({}, patient, person));
-        return write(write_change({}, patient, PlanCommitted{plan_of(today), {}, {}}));
-    }
-
-    QStringList access() const {
-        return {QStringLiteral("--user"), QStringLiteral("Mara Keel"), QStringLiteral("--passphrase-file"),
-                path("passphrase")};
-    }
-    Exit papers(const QString& pattern, const QStringList& more = {}) {
-        store_.reset();  // one copy of the program holds a store at a time
-        return papers_command(QStringList{path("clinic.store") + QStringLiteral("#") + pattern,
-                                          QStringLiteral("--out"), path("papers"), QStringLiteral("--paper"),
-                                          QStringLiteral("schedule")} +
-                              more + access());
-    }
     std::pair<Exit, std::string> check(const std::string& code) {
-        store_.reset();
-        testing::internal::CaptureStdout();
-        const Exit exit = store_command(QStringList{QStringLiteral("check"), path("clinic.store"),
-                                                    QStringLiteral("--paper"), QString::fromStdString(code)} +
-                                        access());
-        return {exit, testing::internal::GetCapturedStdout()};
+        const Told told = say(&store_command, {QStringLiteral("check"), path("clinic.store"),
+                                               QStringLiteral("--paper"), QString::fromStdString(code)});
+        return {told.exit, told.out};
     }
-
-    QTemporaryDir folder_;
-    std::optional<Store> store_;
 };
 
 TEST_F(StorePapers, OfAPatternAreWrittenByReference) {
     add("HL-1", 'a');
     add("HL-2", 'b');
     add("other", 'c');
-    testing::internal::CaptureStdout();
-    EXPECT_EQ(papers(QStringLiteral("HL-*")), Exit::done);
-    EXPECT_NE(testing::internal::GetCapturedStdout().find("\"papers\": 2"), std::string::npos);
-    EXPECT_EQ(QDir(path("papers")).entryList({QStringLiteral("*.pdf")}),
+    const Told told = papers(QStringLiteral("HL-*"));
+    EXPECT_EQ(told.exit, Exit::done);
+    EXPECT_NE(told.out.find("\"papers\": 2"), std::string::npos);
+    EXPECT_NE(told.err.find("2 of 2: HL-2, 1 papers"), std::string::npos) << told.err;
+    EXPECT_EQ(made(),
               (QStringList{QStringLiteral("HL-1-schedule.pdf"), QStringLiteral("HL-2-schedule.pdf")}));
 }
 
-TEST_F(StorePapers, OfAnAgentThatNobodyTakesAreNone) {
+TEST_F(StorePapers, OfAPatternThatNobodyBearsAreNoSuccess) {
     add("HL-1", 'a');
-    testing::internal::CaptureStdout();
-    EXPECT_EQ(papers(QStringLiteral("*"), {QStringLiteral("--agent"), QStringLiteral("zolpidem")}),
-              Exit::done);
-    EXPECT_NE(testing::internal::GetCapturedStdout().find("\"people\": 0"), std::string::npos);
+    const Told told = papers(QStringLiteral("KL-*"));
+    EXPECT_EQ(told.exit, Exit::input_wrong);
+    EXPECT_NE(told.err.find("KL-*"), std::string::npos) << told.err;
+}
+
+TEST_F(StorePapers, OfAReferenceThatTwoBearAreRefusedBeforeAnythingIsWritten) {
+    add("HL-1", 'a');
+    ASSERT_EQ(papers(QStringLiteral("HL-1")).exit, Exit::done);
+    const QString file = path("papers/schedule.pdf");
+    ASSERT_TRUE(QFile::remove(file));
+    add("HL-1", 'b');
+    const Told told = papers(QStringLiteral("HL-1"), {QStringLiteral("--replace")});
+    EXPECT_EQ(told.exit, Exit::input_wrong);
+    EXPECT_TRUE(made().isEmpty());
+    EXPECT_EQ(lines_of(told.err), 1) << told.err;
+    for (const std::string& says :
+         {std::string("HL-1"), patient_of('a'), patient_of('b'), std::string("reference")})
+        EXPECT_NE(told.err.find(says), std::string::npos) << says << " in " << told.err;
+    EXPECT_TRUE(record_of('b').papers.empty());
+}
+
+TEST_F(StorePapers, OfOneOfTwoWithOneReferenceAreMadeByTheRecord) {
+    add("HL-1", 'a');
+    const EventId theirs = add("HL-1", 'b');
+    EXPECT_EQ(papers(QString::fromStdString(patient_of('b'))).exit, Exit::done);
+    EXPECT_EQ(made(), QStringList{QStringLiteral("schedule.pdf")});
+    EXPECT_TRUE(record_of('a').papers.empty());
+    ASSERT_EQ(record_of('b').papers.size(), 1U);
+    EXPECT_EQ(record_of('b').papers.front().value.plan, theirs);
+}
+
+TEST_F(StorePapers, OfAPatternLeaveOutOnlyThoseWithOneReference) {
+    add("HL-1", 'a');
+    add("HL-1", 'b');
+    add("HL-2", 'c');
+    const Told told = papers(QStringLiteral("HL-*"));
+    EXPECT_EQ(told.exit, Exit::input_wrong);
+    EXPECT_EQ(made(), QStringList{QStringLiteral("HL-2-schedule.pdf")});
+    EXPECT_NE(told.err.find(patient_of('b')), std::string::npos) << told.err;
+    EXPECT_NE(told.out.find("\"of\": \"HL-1\""), std::string::npos) << told.out;
+}
+
+TEST_F(StorePapers, AndFiguresAreOfNobodyWhereTwoBearTheReference) {
+    add("HL-1", 'a');
+    add("HL-1", 'b');
+    const Told told = say(&compute_command, {QStringLiteral("equivalence"), named(QStringLiteral("HL-1"))});
+    EXPECT_EQ(told.exit, Exit::input_wrong);
+    EXPECT_TRUE(told.out.empty()) << told.out;
+    EXPECT_NE(told.err.find(patient_of('b')), std::string::npos) << told.err;
+}
+
+TEST_F(StorePapers, AreNotedAsGoneOutAndThenNoLongerUnprinted) {
+    const EventId plan = add("HL-1", 'a');
+    ASSERT_EQ(papers(QStringLiteral("*"), {QStringLiteral("--unprinted")}).exit, Exit::done);
+    const auto noted = record_of('a').papers;
+    ASSERT_EQ(noted.size(), 1U);
+    const PaperIssued expected{"schedule", papers::code_of_version(plan, std::nullopt), plan, today(),
+                               today() + std::chrono::days(13)};
+    EXPECT_EQ(noted.front().value, expected);
+    EXPECT_EQ(noted.front().stamp.author, store().user().grant.id);
+
+    const Told again = papers(QStringLiteral("*"), {QStringLiteral("--unprinted")});
+    EXPECT_EQ(again.exit, Exit::done) << again.err;
+    EXPECT_NE(again.out.find("\"papers\": 0"), std::string::npos) << again.out;
+    EXPECT_NE(again.err.find("no schedule shows"), std::string::npos) << again.err;
+    EXPECT_EQ(record_of('a').papers.size(), 1U);
+}
+
+TEST_F(StorePapers, ThatANurseMakesAreNotedUnderTheirName) {
+    add("HL-1", 'a');
+    const auto nurse = store().grant({"Oda Wren", Role::nurse, {}}, kPassphrase);
+    ASSERT_TRUE(nurse.ok());
+    user_ = QStringLiteral("Oda Wren");
+    const Told told = papers(QStringLiteral("HL-1"));
+    EXPECT_EQ(told.exit, Exit::done) << told.err;
+    ASSERT_EQ(record_of('a').papers.size(), 1U);
+    EXPECT_EQ(record_of('a').papers.front().stamp.author, nurse->grant.id);
+}
+
+TEST_F(StorePapers, SayWhichSheetTheyReplace) {
+    add("HL-1", 'a');
+    ASSERT_EQ(papers(QStringLiteral("HL-1")).exit, Exit::done);
+    ASSERT_EQ(record_of('a').papers.size(), 1U);
+    const std::string first = record_of('a').papers.front().value.code;
+    write(write_change({}, patient_of('a'), PlanCommitted{plan_of(today()), {}, {}}));
+    std::string replaced;
+    const auto resources = load_resources();
+    ASSERT_TRUE(resources);
+    store_.reset();
+    visit_people(
+        {named(QStringLiteral("HL-1")).toStdString(), {path("passphrase").toStdString(), "Mara Keel"}, {}},
+        *resources,
+        {[&](const PaperPerson& person, int, int) { replaced = person.source.replaces_code; }, {}});
+    EXPECT_EQ(replaced, first);
+}
+
+TEST_F(StorePapers, AreNotedOnlyWhereAScheduleWasWritten) {
+    add("HL-1", 'a');
+    const QStringList caution{named(QStringLiteral("HL-1")), QStringLiteral("--out"), path("papers"),
+                              QStringLiteral("--paper"), QStringLiteral("caution")};
+    EXPECT_EQ(say(&papers_command, caution).exit, Exit::done);
+    EXPECT_TRUE(record_of('a').papers.empty());
+    QFile there(path("papers/schedule.pdf"));
+    ASSERT_TRUE(there.open(QIODevice::WriteOnly));
+    there.close();
+    EXPECT_EQ(papers(QStringLiteral("HL-1")).exit, Exit::input_wrong);
+    EXPECT_TRUE(record_of('a').papers.empty());
+}
+
+TEST_F(StorePapers, OfOnePersonAreASuccessBesideSomebodyWhoCannotBeRead) {
+    add("HL-1", 'a');
+    add("HL-2", 'b');
+    damage('a');
+    const Told told = papers(QStringLiteral("HL-2"));
+    EXPECT_EQ(told.exit, Exit::done) << told.err;
+    EXPECT_EQ(made(), QStringList{QStringLiteral("schedule.pdf")});
+    EXPECT_EQ(lines_of(told.err), 1) << told.err;
+}
+
+TEST_F(StorePapers, OfWhomMayBeTheOneThatCannotBeReadAreARefusalOfTheStore) {
+    add("HL-1", 'a');
+    add("HL-2", 'b');
+    damage('a');
+    const Told lost = papers(QStringLiteral("HL-1"));
+    EXPECT_EQ(lost.exit, Exit::store_refuses) << lost.err;
+    const Told all = papers(QStringLiteral("*"));
+    EXPECT_EQ(all.exit, Exit::store_refuses) << all.err;
+    EXPECT_EQ(made(), QStringList{QStringLiteral("HL-2-schedule.pdf")});
 }
 
 TEST_F(StorePapers, BearTheCodeByWhichTheStoreKnowsThem) {
@@ -119,15 +167,14 @@ TEST_F(StorePapers, BearTheCodeByWhichTheStoreKnowsThem) {
     const std::string code = papers::code_of_version(plan, std::nullopt);
     const auto [exit, told] = check(code);
     EXPECT_EQ(exit, Exit::done);
-    EXPECT_NE(told.find("HL-1: This is the current paper"), std::string::npos) << told;
+    EXPECT_NE(told.find("HL-1: This is the current "), std::string::npos) << told;
     EXPECT_EQ(check(papers::write_mark({code, plan})).first, Exit::done);
 }
 
 TEST_F(StorePapers, AreReplacedOnceAnotherPlanIsSigned) {
     const std::string code = papers::code_of_version(add("HL-1", 'a'), std::nullopt);
     const std::string newer = papers::code_of_version(
-        write(write_change({}, PatientId(32, 'a'), PlanCommitted{plan_of(day_of(machine_time())), {}, {}})),
-        std::nullopt);
+        write(write_change({}, patient_of('a'), PlanCommitted{plan_of(today()), {}, {}})), std::nullopt);
     const auto [exit, told] = check(code);
     EXPECT_EQ(exit, Exit::input_wrong);
     EXPECT_NE(told.find("Replaced on"), std::string::npos) << told;
@@ -143,16 +190,7 @@ TEST_F(StorePapers, OfACodeThatNobodyHasAreToldAsSuch) {
 TEST_F(StorePapers, AreKnownBesideSomebodyWhoseRecordCannotBeRead) {
     const std::string lost = papers::code_of_version(add("HL-1", 'a'), std::nullopt);
     const std::string whole = papers::code_of_version(add("HL-2", 'b'), std::nullopt);
-    std::string rows;
-    for (const StoredEvent& each : *store_->read(PatientId(32, 'a')))
-        rows += (rows.empty() ? "" : ",") + std::to_string(each.stamp.sequence);
-    store_.reset();
-    sqlite3* db = nullptr;
-    ASSERT_EQ(sqlite3_open(path("clinic.store").toStdString().c_str(), &db), SQLITE_OK);
-    const std::string damage = "UPDATE events SET sealed=x'00' WHERE sequence IN (" + rows + ")";
-    EXPECT_EQ(sqlite3_exec(db, damage.c_str(), nullptr, nullptr, nullptr), SQLITE_OK);
-    sqlite3_close(db);
-
+    damage('a');
     EXPECT_EQ(check(whole).first, Exit::done);
     const auto [exit, told] = check(lost);
     EXPECT_EQ(exit, Exit::store_refuses);

@@ -14,6 +14,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "casework/paper_entry.h"
 #include "casework/record_check.h"
 #include "controls/buttons.h"
 #include "controls/form.h"
@@ -301,11 +302,11 @@ void PapersPage::print_now() {
 }
 
 void PapersPage::note_issued() {
-    if (chosen() != Paper::schedule || !source_) return;
-    const auto through = papers::valid_through(*source_);
-    if (!through) return;
-    workbench().carry_out({PaperIssued{word(Paper::schedule), papers::code_of(*source_), source_->plan_id,
-                                       workbench().today(), *through}});
+    if (!source_) return;
+    const auto entry =
+        paper_entry({word(chosen()), papers::code_of(*source_), source_->plan_id, workbench().today(), {}},
+                    papers::valid_through(*source_));
+    if (entry) workbench().carry_out({*entry});
 }
 
 }  // namespace evenfall::ui
