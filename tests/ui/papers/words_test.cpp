@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <filesystem>
+#include <fstream>
+
 #include <gtest/gtest.h>
 
 #include "papers/kept_words.h"
@@ -41,6 +44,51 @@ TEST(KeptWords, NoStrengthStandsAloneBeforeTheSum) {
 TEST(KeptWords, WhatADoseWasIsNotReadAsTheDose) {
     EXPECT_EQ(kept("Changed: was 4 mg"), "Changed: was_4_mg");
     EXPECT_EQ(kept("Changed: was 3 mL = 3 mg"), "Changed: was_3_mL_=_3_mg");
+}
+
+/// Every letter one wide, by the words of the given languages alone.
+std::string kept_in(const KeptWords& words, const char* text) {
+    const auto measure = [](const QString& word) { return static_cast<double>(word.size()); };
+    return with_words_kept(QString::fromUtf8(text), 100, measure, words)
+        .replace(QChar(0x00A0), u'_')
+        .toStdString();
+}
+
+TEST(KeptWords, ALanguageBringsItsWordsInItsTexts) {
+    const auto folder = std::filesystem::temp_directory_path() / "evenfall-kept-words";
+    std::filesystem::create_directories(folder / "texts" / "xx");
+    std::ofstream(folder / "texts" / "xx" / "kept.json")
+        << R"({"kept-was": "vorher|bis dahin", "kept-per": "je", "kept-of": "zu", "kept-date": "im",)"
+        << R"("kept-less": "weniger", "kept-day": "am Tag", "kept-never": "nie", "kept-no": "kein"})";
+    const KeptWords words({Texts::load(folder, "xx").value()});
+    std::filesystem::remove_all(folder);
+    EXPECT_EQ(kept_in(words, "a b: vorher 4 mg"), "a b: vorher_4_mg");
+    EXPECT_EQ(kept_in(words, "a b: bis dahin 4 mg"), "a b: bis_dahin_4_mg");
+    EXPECT_EQ(kept_in(words, "a b 1 mg je mL"), "a b 1_mg_je_mL");
+    EXPECT_EQ(kept_in(words, "a b zu 0.5 mg"), "a b zu_0.5_mg");
+    EXPECT_EQ(kept_in(words, "a b 5 im Januar im 2027"), "a b 5_im_Januar_im_2027");
+    EXPECT_EQ(kept_in(words, "a b 5 % weniger"), "a b_5_%_weniger");
+    EXPECT_EQ(kept_in(words, "1 mg am Tag"), "1_mg_am_Tag");
+    EXPECT_EQ(kept_in(words, "a nie nehmen"), "a nie_nehmen");
+    EXPECT_EQ(kept_in(words, "a kein Mittel"), "a kein_Mittel");
+    EXPECT_EQ(kept_in(words, "a b: was 4 mg, never take"), "a b: was_4_mg, never take")
+        << "a number with the word before it, and no word of another language";
+    const QString sum = QStringLiteral("2 T zu 0.5\u00A0mg =\u00A01\u00A0mg");
+    EXPECT_NE(with_sum_apart(sum, QStringLiteral("zu 0.5\u00A0mg =\u00A01\u00A0mg"), words), sum);
+    EXPECT_EQ(with_sum_apart(sum, QStringLiteral("of 0.5\u00A0mg =\u00A01\u00A0mg"), words), sum);
+    EXPECT_EQ(kept_in(KeptWords({}), "a b: vorher 4 mg je mL, no more"), "a b: vorher_4_mg je mL, no more");
+}
+
+TEST(KeptWords, EveryLanguageNamesItsWords) {
+    for (const std::string& language : languages(resources_folder()))
+        for (const char* list : {"was", "per", "of", "date", "less", "day", "never", "no"})
+            EXPECT_TRUE(Texts::load(resources_folder(), language).value().has("kept-" + std::string(list)))
+                << language << " " << list;
+    for (const QRegularExpression& phrase : KeptWords::of_all_languages().phrases())
+        EXPECT_TRUE(phrase.isValid()) << phrase.pattern().toStdString();
+    EXPECT_TRUE(KeptWords::of_all_languages().units().isValid());
+    EXPECT_TRUE(KeptWords::of_all_languages().whole_amount().isValid());
+    EXPECT_TRUE(KeptWords::of_all_languages().torn_sum().isValid());
 }
 
 TEST(KeptWords, AShortSentenceStaysWhole) {
