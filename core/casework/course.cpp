@@ -335,17 +335,21 @@ bool nothing_is_taken(const Course& course) {
                                                [](const DoseTime& dose) { return dose.amount.is_zero(); });
 }
 
+HoldStarted joined_hold(const std::optional<HoldStarted>& open, const HoldStarted& next) {
+    HoldStarted joined = next;
+    if (open) {
+        joined.from = std::min(joined.from, open->from);
+        joined.review_on = std::max(joined.review_on, open->review_on);
+    }
+    return joined;
+}
+
 std::optional<HoldStarted> open_hold(const PatientRecord& record) {
     std::optional<HoldStarted> open;
     if (record.plan_ended) return open;
     for (const auto& hold : record.holds) {
         if (!record.plans.empty() && record.plans.back().stamp.clock > hold.stamp.clock) continue;
-        HoldStarted joined = hold.value;
-        if (open) {
-            joined.from = std::min(joined.from, open->from);
-            joined.review_on = std::max(joined.review_on, open->review_on);
-        }
-        open = std::move(joined);
+        open = joined_hold(open, hold.value);
     }
     return open;
 }

@@ -76,6 +76,8 @@ Course derive_course(const PatientRecord& record, const Formulary& formulary, co
 /// The hold that no signature has followed, begun or not: of several (two laptops) from the first day of any
 /// until the last review. Empty where the plan has ended.
 std::optional<HoldStarted> open_hold(const PatientRecord& record);
+/// A hold written while another is open: both, from the first day of either until the last review.
+HoldStarted joined_hold(const std::optional<HoldStarted>& open, const HoldStarted& next);
 /// Whether a hold keeps a signed step back: one that begins on its first day, or later.
 bool is_kept_back(const Step& step, const std::optional<HoldStarted>& hold);
 /// What a hold from a day on would keep: the dose of the day before, or of a regimen that was recorded for

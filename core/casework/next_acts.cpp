@@ -56,10 +56,23 @@ Act act_for(const std::string& rule) {
     return found == acts.end() ? Act::call : found->second;
 }
 
-bool paper_shows(const PatientRecord& record, const EventId& plan) {
+/// Whether a schedule went out that shows what holds now: of this plan, and since its last hold was written.
+bool paper_shows(const PatientRecord& record, const Entry<PlanCommitted>& plan) {
     return std::ranges::any_of(record.papers, [&](const Entry<PaperIssued>& paper) {
-        return paper.value.paper == "schedule" && paper.value.plan == plan;
+        return paper.value.paper == "schedule" && paper.value.plan == plan.id &&
+               std::ranges::none_of(record.holds, [&](const Entry<HoldStarted>& hold) {
+                   return hold.stamp.clock > plan.stamp.clock && hold.stamp.clock > paper.stamp.clock;
+               });
     });
+}
+
+/// The last schedule that went out, where its plan has ended and its days have not.
+const PaperIssued* schedule_left_behind(const PatientRecord& record, Day today) {
+    if (!record.plan_ended) return nullptr;
+    const PaperIssued* out = nullptr;
+    for (const Entry<PaperIssued>& paper : record.papers)
+        if (paper.value.paper == "schedule" && paper.value.valid_through >= today) out = &paper.value;
+    return out;
 }
 
 /// An opioid is taken, by the screen or by the medicines entered, and no naloxone is at home.
@@ -89,8 +102,14 @@ std::vector<NextAct> next_acts(const PatientRecord& record, const Course& course
     if (!record.baseline && !plan)
         acts.push_back({Act::record_baseline, Urgency::this_week, {"baseline-missing", {}, {}}});
     if (!record.risks) acts.push_back({Act::record_risks, Urgency::this_week, {"screens-open", {}, {}}});
-    if (plan && !paper_shows(record, plan->id))
+    if (plan && !paper_shows(record, *plan))
         acts.push_back({Act::print_schedule, Urgency::this_week, {"schedule-unprinted", {}, {}}});
+    if (const PaperIssued* out = schedule_left_behind(record, day_of(as_of)))
+        acts.push_back({Act::call,
+                        Urgency::this_week,
+                        {"schedule-left-behind",
+                         {{"on", print_day(out->on)}, {"until", print_day(out->valid_through)}},
+                         {}}});
     if (opioid_without_naloxone(record, course, ground))
         acts.push_back({Act::read_medicines, Urgency::this_week, {"naloxone-open", {}, {}}});
     // Nothing presses only where nothing else is to be done.

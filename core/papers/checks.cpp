@@ -111,6 +111,7 @@ std::optional<Fault> no_dose_to_tell(const PaperDesk& desk) {
     const auto dated = [&](const char* id, Day day) {
         return Fault{id, "plan", {{"date", desk.say.date(day)}}};
     };
+    if (!source.plan) return dated("paper-no-plan-signed", source.as_of);
     if (desk.steps.empty())
         return source.hold && source.hold->review_on < source.as_of
                    ? dated("paper-review-due", source.hold->review_on)

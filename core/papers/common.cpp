@@ -311,13 +311,13 @@ std::string daily_in_words(const PaperDesk& desk, const Regimen& regimen) {
     return words.empty() ? desk.say("letter-off", {{"agent", desk.agent()}}) : joined(words, "; ");
 }
 
-std::string code_of_version(const EventId& plan, std::optional<Day> held_from) {
-    return paper_code(held_from ? plan + "|held from " + print_day(*held_from) : plan);
+std::string code_of_version(const EventId& plan, const std::optional<HoldStarted>& hold) {
+    return paper_code(
+        hold ? plan + "|held from " + print_day(hold->from) + " until " + print_day(hold->review_on) : plan);
 }
 
 std::string code_of(const PaperSource& source) {
-    if (!source.plan_id.empty())
-        return code_of_version(source.plan_id, source.hold ? std::optional(source.hold->from) : std::nullopt);
+    if (!source.plan_id.empty()) return code_of_version(source.plan_id, source.hold);
     std::string says = source.person.reference + "|" + print_day(source.as_of);
     for (const FirmStep& step : firm_steps(source)) {
         says += "|" + print_day(step.from) + ">" + print_day(step.last);

@@ -28,6 +28,7 @@ namespace papers {
 /// `paper-number-missing` (a telephone number that the paper must name, at "clinic.<field>"), `paper-no-plan`
 /// (no signed step runs on or after the day of issue), `paper-no-name`, `paper-no-reference`,
 /// `paper-name-long`, `paper-reference-long`, `paper-drug-unknown`, `paper-missed-dose-rule`,
+/// `paper-no-plan-signed` (what is taken goes on without a plan),
 /// `paper-review-due` (a hold is past its review), `paper-off` (nothing is taken any more),
 /// `paper-text-long`, `paper-no-doses`, `paper-no-supply`, `paper-no-diary` (a report without a diary to
 /// judge), `paper-pieces-missing` (a committed dose of the plan's agent without pieces that make it).

@@ -245,7 +245,8 @@ Document make_pharmacy(const PaperDesk& desk) {
         asked.items.push_back(say("pharmacy-ask-liquid"));
     if (!desk.steps.back().step->doses.empty()) asked.items.push_back(say("pharmacy-ask-outlook"));
     add(document, std::move(asked), true);
-    add(document, prescriber_lines(desk, say("pharmacy-sign")));
+    add(document,
+        prescriber_lines(desk, say(desk.source.plan_id.empty() ? "pharmacy-sign-by-hand" : "pharmacy-sign")));
     return document;
 }
 

@@ -84,7 +84,7 @@ void take_check(PaperSource& source, const PatientRecord& record, const Rules& r
 /// The code of the papers made from this source: of the commitment where there is one, else of what they say
 /// about doses.
 std::string code_of(const PaperSource& source);
-/// The code of a signed plan, or of a hold that began under it on a day.
-std::string code_of_version(const EventId& plan, std::optional<Day> held_from);
+/// The code of a signed plan, or of a hold under it: another first day or another review is another paper.
+std::string code_of_version(const EventId& plan, const std::optional<HoldStarted>& hold);
 
 }  // namespace evenfall::papers

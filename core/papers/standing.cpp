@@ -28,14 +28,13 @@ std::vector<Version> versions_of(const PatientRecord& record, const Zone& zone) 
     for (std::size_t i = 0; i < record.plans.size(); ++i) {
         const auto& plan = record.plans[i];
         versions.push_back({code_of_version(plan.id, std::nullopt), plan.id, day_of_stamp(plan.stamp, zone)});
-        std::optional<Day> held_from;
+        std::optional<HoldStarted> held;
         for (const auto& hold : record.holds) {
             const bool later =
                 i + 1 < record.plans.size() && hold.stamp.clock > record.plans[i + 1].stamp.clock;
             if (hold.stamp.clock < plan.stamp.clock || later) continue;
-            held_from = std::min(held_from.value_or(hold.value.from), hold.value.from);
-            versions.push_back(
-                {code_of_version(plan.id, *held_from), plan.id, day_of_stamp(hold.stamp, zone)});
+            held = joined_hold(held, hold.value);
+            versions.push_back({code_of_version(plan.id, held), plan.id, day_of_stamp(hold.stamp, zone)});
         }
     }
     return versions;

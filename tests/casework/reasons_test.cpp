@@ -52,6 +52,12 @@ class Reasons : public testing::Test {
         const auto at = std::chrono::sys_days(day.time_since_epoch()) + hours(10);
         return {"log", 1, at.time_since_epoch() / std::chrono::microseconds(1), author, Instant(at)};
     }
+    /// After everything that was written before.
+    Stamp later() {
+        Stamp made = stamp(kToday);
+        made.clock += ++later_;
+        return made;
+    }
     void call(Day on, std::vector<std::pair<std::string, std::string>> answers,
               const UserId& author = "nurse", int minute = 600) {
         record_.check_ins.push_back({"c" + std::to_string(record_.check_ins.size() + 1), stamp(on, author),
@@ -78,6 +84,7 @@ class Reasons : public testing::Test {
     Scales scales_ = load_scales(resources_folder() / "scales.json").value();
     PatientRecord record_;
     std::vector<Reason> found_;
+    int later_ = 0;
 };
 
 TEST_F(Reasons, ASteadyPersonHasOneReasonAndItIsSteady) {
@@ -354,6 +361,37 @@ TEST_F(Reasons, NothingPressesIsNeverSaidBesideSomethingElse) {
     record_.risks = {"k1", stamp(kToday), RiskScreen{}};
     record_.papers.push_back({"q1", stamp(kToday), PaperIssued{"schedule", "", "p1", kToday, kToday}});
     EXPECT_EQ(next_acts(record_, course(), ground(), kNow).size(), 1u);
+}
+
+TEST_F(Reasons, AScheduleFromBeforeAHoldIsNoPaperOfWhatHoldsNow) {
+    const auto unprinted = [&] {
+        return std::ranges::count(next_acts(record_, course(), ground(), kNow), NextAct::Act::print_schedule,
+                                  &NextAct::act) > 0;
+    };
+    const auto print = [&](const char* id) {
+        record_.papers.push_back({id, later(), PaperIssued{"schedule", "", "p1", kToday, kToday + days(20)}});
+    };
+    EXPECT_TRUE(unprinted());
+    print("q1");
+    EXPECT_FALSE(unprinted());
+    record_.holds.push_back({"h1", later(), HoldStarted{kToday, kToday + days(14), "a hard week"}});
+    EXPECT_TRUE(unprinted()) << "the sheet at home still tells the next step";
+    print("q2");
+    EXPECT_FALSE(unprinted());
+}
+
+TEST_F(Reasons, AScheduleAtHomeIsTakenBackWhenItsPlanHasEnded) {
+    const auto left_behind = [&] {
+        return std::ranges::any_of(next_acts(record_, course(), ground(), kNow), [](const NextAct& each) {
+            return each.why.rule == "schedule-left-behind";
+        });
+    };
+    record_.papers.push_back({"q1", later(), PaperIssued{"schedule", "", "p1", kToday, kToday + days(20)}});
+    EXPECT_FALSE(left_behind());
+    record_.plan_ended = {"e1", later(), PlanEnded{kToday, "stays at this dose"}};
+    EXPECT_TRUE(left_behind());
+    record_.papers.back().value.valid_through = kToday - days(1);
+    EXPECT_FALSE(left_behind()) << "it says itself that it holds no more";
 }
 
 TEST(DangerQuestions, AreTheRulesAndBeginWithWhatIsHardestToBringUp) {

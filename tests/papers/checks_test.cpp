@@ -45,7 +45,7 @@ TEST(PaperChecks, EveryPaperThatThePatientKeepsNamesEveryNumber) {
 }
 
 TEST(PaperChecks, AScheduleNeedsASignedStepThatStillRuns) {
-    EXPECT_TRUE(has(faults_of(Paper::schedule, person_without_plan()), "paper-no-plan"));
+    EXPECT_TRUE(has(faults_of(Paper::schedule, person_without_plan()), "paper-no-plan-signed"));
     PaperSource late = two_steps();
     late.as_of = day_at(2027, 2, 1);
     EXPECT_TRUE(has(faults_of(Paper::schedule, late), "paper-no-plan"));

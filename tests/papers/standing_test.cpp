@@ -63,12 +63,27 @@ TEST(PaperStanding, IsReplacedFromTheDayOfTheNextSignature) {
 TEST(PaperStanding, IsReplacedByAHoldAsSoonAsItIsWritten) {
     PatientRecord record = one_plan();
     const Day from = day_at(2027, 1, 20);
-    record.holds.push_back(
-        {"hold", stamp_at(day_at(2027, 1, 19), 15), HoldStarted{from, day_at(2027, 2, 3), "hard weeks"}});
+    const HoldStarted hold{from, day_at(2027, 2, 3), "hard weeks"};
+    record.holds.push_back({"hold", stamp_at(day_at(2027, 1, 19), 15), hold});
     const PaperStanding old = told(record, code_of_plan('a'));
     EXPECT_EQ(old.state, PaperState::replaced);
     EXPECT_EQ(old.since, day_at(2027, 1, 19));
-    EXPECT_EQ(old.current_code, code_of_version(plan_id('a'), from));
+    EXPECT_EQ(old.current_code, code_of_version(plan_id('a'), hold));
+    EXPECT_EQ(told(record, old.current_code).state, PaperState::current);
+}
+
+/// The sheet names the review: a hold that goes on for longer is another paper, also from the same day.
+TEST(PaperStanding, IsReplacedByALongerHold) {
+    PatientRecord record = one_plan();
+    const HoldStarted first{day_at(2027, 1, 20), day_at(2027, 2, 3), "hard weeks"};
+    const HoldStarted longer{day_at(2027, 2, 3), day_at(2027, 2, 17), "still hard"};
+    record.holds.push_back({"hold", stamp_at(day_at(2027, 1, 20), 15), first});
+    record.holds.push_back({"longer", stamp_at(day_at(2027, 2, 3), 25), longer});
+    const PaperStanding old = told(record, code_of_version(plan_id('a'), first));
+    EXPECT_EQ(old.state, PaperState::replaced);
+    EXPECT_EQ(old.since, day_at(2027, 2, 3));
+    const HoldStarted both{first.from, longer.review_on, longer.reason};
+    EXPECT_EQ(old.current_code, code_of_version(plan_id('a'), both));
     EXPECT_EQ(told(record, old.current_code).state, PaperState::current);
 }
 

@@ -98,7 +98,8 @@ void MissingPanel::show_missing(const Faults& faults, const Texts& texts, const 
     for (const Fault& fault : faults)
         if (!is_number(fault)) lines_->addWidget((new Label(told(fault, texts)))->wrapped());
     plan_->setVisible(std::ranges::any_of(faults, [](const Fault& fault) {
-        return fault.id == "paper-no-plan" || fault.id == "paper-pieces-missing";
+        return fault.id.starts_with("paper-no-plan") || fault.id == "paper-review-due" ||
+               fault.id == "paper-pieces-missing";
     }));
     numbers_->setVisible(numbers);
     const std::pair<QLineEdit*, const std::string*> fields[] = {{emergency_, &clinic.emergency_number},

@@ -72,7 +72,7 @@ void PlanActs::judge(const std::optional<PlanBase>& base, bool prescriber, bool 
     const QString decided = !nurse.isEmpty() ? nurse : no_plan;
     const bool held = base && base->hold;
     go_on_->setVisible(held);
-    hold_->setVisible(!held);
+    hold_->setText(held ? tr("Hold longer…") : tr("Hold the dose…"));
     set_reason_disabled(hold_, decided);
     set_reason_disabled(go_on_, decided);
     set_reason_disabled(cross_, base ? QString() : tr("Record what is taken first."));

@@ -64,7 +64,7 @@ TEST_F(PapersOfOnePerson, WithoutASignedPlanThePageSaysWhatStandsInTheWay) {
     bool no_plan = false;
     bool no_number = false;
     for (const Fault& fault : page.faults()) {
-        no_plan |= fault.id == "paper-no-plan";
+        no_plan |= fault.id == "paper-no-plan-signed";
         no_number |= fault.id == "paper-number-missing";
     }
     EXPECT_TRUE(no_plan);
