@@ -124,7 +124,7 @@ TEST_F(CodeOfAnybody, IsFoundInTheLastRecord) {
     EXPECT_TRUE(says(workbench_->desk().record(people_.back()).value()->person->value.reference.c_str()));
     workbench_->select(people_.back());
     check_->refresh();
-    EXPECT_TRUE(says("current paper"));
+    EXPECT_TRUE(says("current version"));
 }
 
 TEST_F(CodeOfAnybody, IsNoLongerLookedForWhereAnotherIsTyped) {

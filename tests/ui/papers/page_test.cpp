@@ -107,9 +107,9 @@ TEST_F(PapersOfOnePerson, APaperInHandIsToldByItsCodeOrItsMark) {
     const EventId plan = workbench_->record()->plans.back().id;
     QLineEdit* field = page.check()->field();
     field->setText(QString::fromStdString(code).toLower());
-    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("current paper")));
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("current version")));
     field->setText(QString::fromStdString(papers::write_mark({code, plan})));
-    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("current paper")));
+    EXPECT_TRUE(page.check()->answer().contains(QStringLiteral("current version")));
     field->setText(QStringLiteral("4F7K"));
     EXPECT_TRUE(page.check()->answer().isEmpty());
     emit field->returnPressed();
