@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <set>
 
 #include "app/case_desk.h"
 #include "app/store_people.h"
@@ -60,13 +61,13 @@ class Sieve {
 /// The people of a store, one after the other.
 class StoreVisit {
   public:
-    StoreVisit(Desk& desk, const PeopleVisitor& visitor, Sieve& sieve)
-        : desk_(desk), visitor_(visitor), sieve_(sieve) {}
+    StoreVisit(Desk& desk, const NamedPeople& named, const PeopleVisitor& visitor, Sieve& sieve)
+        : desk_(desk), named_(named), visitor_(visitor), sieve_(sieve) {}
 
-    Exit everyone(const NamedPeople& named) {
+    Exit everyone() {
         int number = 0;
-        for (const PatientId& patient : named.people)
-            visit(patient, named.references.at(patient), ++number, static_cast<int>(named.people.size()));
+        for (const PatientId& patient : named_.people)
+            visit(patient, named_.references.at(patient), ++number, static_cast<int>(named_.people.size()));
         return exit_;
     }
 
@@ -81,8 +82,15 @@ class StoreVisit {
         }
         PaperPerson person = paper_person(desk_, **record, reference, Zone::of_machine(), now_);
         if (!sieve_.lets_through(**record, person.source)) return;
+        if (named_.doubled.contains(reference)) return refuse_doubled(reference);
         person.note_issued = [&](Paper paper) { return note_issued(patient, person.source, paper); };
         visitor_.visit(person, number, count);
+    }
+    /// Told once for all who bear the reference.
+    void refuse_doubled(const std::string& reference) {
+        if (!told_.insert(reference).second) return;
+        visitor_.refused(reference, named_.doubled.at(reference));
+        if (exit_ == Exit::done) exit_ = Exit::input_wrong;
     }
     Result<Done> note_issued(const PatientId& patient, const papers::PaperSource& source, Paper paper) {
         const auto entry =
@@ -93,19 +101,13 @@ class StoreVisit {
     }
 
     Desk& desk_;
+    const NamedPeople& named_;
     const PeopleVisitor& visitor_;
     Sieve& sieve_;
+    std::set<std::string> told_;
     LocalTime now_ = machine_time();
     Exit exit_ = Exit::done;
 };
-
-/// Those of a pattern who cannot be visited, each of whom is told.
-Exit tell_refused(const NamedPeople& named, const PeopleVisitor& visitor) {
-    for (const auto& [reference, faults] : named.doubled) visitor.refused(reference, faults);
-    for (const auto& [patient, faults] : named.unreadable) visitor.refused(patient, faults);
-    if (!named.unreadable.empty()) return Exit::store_refuses;
-    return named.doubled.empty() ? Exit::done : Exit::input_wrong;
-}
 
 Exit visit_store(const StoreName& name, const PeopleAsked& asked, const Resources& resources,
                  const PeopleVisitor& visitor, Sieve& sieve) {
@@ -113,13 +115,15 @@ Exit visit_store(const StoreName& name, const PeopleAsked& asked, const Resource
     if (!desk) return Exit::store_refuses;
     const NamedPeople named = people_named(*desk, name);
     Exit exit = Exit::done;
-    if (!name.several || (named.people.empty() && named.doubled.empty() && named.unreadable.empty())) {
+    if (!name.several || (named.people.empty() && named.unreadable.empty())) {
         if (!one_named(named, name, resources.texts, exit)) return exit;
     } else {
-        exit = tell_refused(named, visitor);
+        // Whoever cannot be read may be one of those who were asked for.
+        for (const auto& [patient, faults] : named.unreadable) visitor.refused(patient, faults);
+        if (!named.unreadable.empty()) exit = Exit::store_refuses;
     }
-    const Exit visited = StoreVisit(*desk, visitor, sieve).everyone(named);
-    return visited == Exit::done ? exit : visited;
+    const Exit visited = StoreVisit(*desk, named, visitor, sieve).everyone();
+    return exit == Exit::done ? visited : exit;
 }
 
 /// One case file. A fault of it is on standard error already.

@@ -116,9 +116,11 @@ Exit papers_command(const QStringList& words) {
 
     const auto resources = load_resources();
     if (!resources) return Exit::our_fault;
-    const std::string agent = agent_named(options.of(QStringLiteral("agent")), resources->formulary);
+    const QString typed = options.of(QStringLiteral("agent"));
+    const std::string agent = agent_named(typed, resources->formulary);
     if (options.has(QStringLiteral("agent")) && agent.empty())
-        return Options::wrong(QStringLiteral("--agent is one of: ") + agent_names(resources->formulary));
+        return Options::wrong(
+            QStringLiteral("--agent “%1” is none of: %2").arg(typed, agent_names(resources->formulary)));
     if (!QDir().mkpath(folder)) {
         print_faults({{"app-cannot-write", folder.toStdString(), {}}}, resources->texts);
         return Exit::input_wrong;

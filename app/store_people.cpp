@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <memory>
+#include <tuple>
 
 #include <fnmatch.h>
 
@@ -40,7 +41,6 @@ std::optional<StoreName> in_store(const std::string& named) {
 
 NamedPeople people_named(Desk& desk, const StoreName& name) {
     NamedPeople named;
-    std::vector<PatientId> meant;
     std::map<std::string, std::vector<PatientId>> bearers;
     for (const PatientId& patient : desk.patients()) {
         const auto record = desk.record(patient);
@@ -51,15 +51,16 @@ NamedPeople people_named(Desk& desk, const StoreName& name) {
         if (!(*record)->person) continue;
         const std::string& reference = (*record)->person->value.reference;
         if (!is_meant(name, patient, reference)) continue;
-        meant.push_back(patient);
+        named.people.push_back(patient);
         named.references[patient] = reference;
         bearers[name.several ? reference : name.who].push_back(patient);
     }
     for (const auto& [reference, people] : bearers)
         if (people.size() > 1) named.doubled[reference] = {doubled(name, reference, people)};
-    std::ranges::copy_if(meant, std::back_inserter(named.people), [&](const PatientId& patient) {
-        return bearers[name.several ? named.references[patient] : name.who].size() == 1;
-    });
+    const auto reference_of = [&](const PatientId& patient) {
+        return std::tie(named.references[patient], patient);
+    };
+    std::ranges::sort(named.people, {}, reference_of);
     return named;
 }
 

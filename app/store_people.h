@@ -25,10 +25,10 @@ std::optional<StoreName> in_store(const std::string& named);
 
 /// Whom a name stands for. A pattern goes by reference alone.
 struct NamedPeople {
-    std::vector<PatientId> people;           ///< each the only one with their reference, or named by record
-    std::map<std::string, Faults> doubled;   ///< by reference: several bear it, so none of them is meant
+    std::vector<PatientId> people;                ///< by reference
+    std::map<PatientId, std::string> references;  ///< of these people
+    std::map<std::string, Faults> doubled;   ///< references that several bear: none of them is meant by it
     std::map<PatientId, Faults> unreadable;  ///< of the whole store: whether they are meant cannot be told
-    std::map<PatientId, std::string> references;  ///< of `people`
 };
 NamedPeople people_named(Desk& desk, const StoreName& name);
 

@@ -89,7 +89,18 @@ TEST_F(PaperFilter, AlsoHoldsForOnePersonWhoIsNamed) {
     EXPECT_TRUE(made().isEmpty());
 }
 
-TEST_F(PaperFilter, FindsEveryAgentOfTheInventedCaseload) {
+TEST_F(PaperFilter, PassesOverAReferenceThatTwoBearWhereNeitherIsAskedFor) {
+    add("HL-1", 'a');
+    add("HL-1", 'b');
+    add("HL-2", 'c', beside_temazepam(plan_of(today())));
+    const Told told = taking(QStringLiteral("temazepam"));
+    EXPECT_EQ(told.exit, Exit::done) << told.err;
+    EXPECT_EQ(made(), QStringList{QStringLiteral("HL-2-schedule.pdf")});
+    EXPECT_EQ(taking(QStringLiteral("diazepam")).exit, Exit::input_wrong);
+    EXPECT_EQ(made(), QStringList{QStringLiteral("HL-2-schedule.pdf")});
+}
+
+TEST_F(PaperFilter, FindsWhoTakesASecondAgentInTheInventedCaseload) {
     const auto text =
         read_text_file(resources_folder().parent_path() / "sample_data" / "caseload.json", 32U << 20);
     ASSERT_TRUE(text.ok());
