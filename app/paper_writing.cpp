@@ -3,19 +3,11 @@
 
 #include <iostream>
 
+#include "papers/write_pdf.h"
+
 namespace evenfall::app {
-namespace {
 
-/// A reference as a part of a file's name: what could name a folder, or hide, becomes a line.
-QString file_name_of(const std::string& reference) {
-    QString name = QString::fromStdString(reference);
-    for (QChar& each : name)
-        if (!each.isLetterOrNumber() && each != u'.' && each != u'-') each = u'_';
-    if (name.startsWith(u'.')) name[0] = u'_';
-    return name;
-}
-
-}  // namespace
+using ui::file_name_of;
 
 Writing::Writing(PaperBatch batch, QString folder, bool several, const Texts& texts)
     : batch_(std::move(batch)), folder_(std::move(folder)), several_(several), texts_(texts) {

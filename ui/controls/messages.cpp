@@ -174,7 +174,14 @@ std::optional<std::vector<Override>> OverrideDialog::ask(const Workbench& workbe
 
 bool ask_once(const QString& question, const QString& consequence, const QString& commit, QWidget* parent) {
     QuietDialog dialog(question, consequence, parent);
-    dialog.set_buttons(commit, QObject::tr("Go back"));
+    // What cannot be undone is not what a stray Enter does.
+    QPushButton* go = dialog.set_buttons(commit, QObject::tr("Go back"));
+    go->setDefault(false);
+    for (QPushButton* button : dialog.findChildren<QPushButton*>())
+        if (button != go) {
+            button->setDefault(true);
+            button->setFocus();
+        }
     return dialog.exec() == QDialog::Accepted;
 }
 

@@ -75,7 +75,7 @@ class OverrideDialog : public QuietDialog {
     QPushButton* commit_ = nullptr;
 };
 
-/// Asks before a thing that cannot be undone; the question holds the consequence.
+/// Asks before a thing that cannot be undone; the question holds the consequence. Enter goes back.
 bool ask_once(const QString& question, const QString& consequence, const QString& commit, QWidget* parent);
 
 }  // namespace evenfall::ui

@@ -3,6 +3,7 @@
 
 #include <QLineEdit>
 #include <QVBoxLayout>
+#include <set>
 
 #include "controls/form.h"
 #include "controls/label.h"
@@ -68,8 +69,10 @@ void PaperCheck::refresh() {
     const auto issued =
         record ? papers::issued_papers(*record, Zone::of_machine()) : std::vector<papers::IssuedPaper>{};
     const papers::Wording say(workbench_.texts(), {});
-    for (std::size_t i = 0; i < std::min(kMostListed, issued.size()); ++i) {
-        const auto& paper = issued[i];
+    std::set<std::string> listed;  // a version that went out twice is one line
+    for (const papers::IssuedPaper& paper : issued) {
+        if (listed.size() == kMostListed) break;
+        if (!listed.insert(paper.issued.code).second) continue;
         auto* line = new Label(
             QString::fromStdString(paper.issued.code + " · " + say.short_date(paper.issued.on) + " · ") +
                 in_short(paper.standing, say),
@@ -106,6 +109,7 @@ void PaperCheck::show_answer(const QString& words) {
     answer_->setText(words);
     answer_->setVisible(!words.isEmpty());
     answer_->setAccessibleName(words);
+    if (!words.isEmpty()) emit answered(answer_);
 }
 
 QString PaperCheck::told(const papers::MarkText& paper) {

@@ -33,6 +33,10 @@ class PaperCheck : public QWidget {
     /// The schedules that went out, a line each, the latest first.
     QStringList went_out() const;
 
+  signals:
+    /// Something is said of the paper in hand, in this widget.
+    void answered(QWidget* words);
+
   private:
     /// `finished`: what stands in the field is all that is coming.
     void look_up(bool finished);

@@ -15,7 +15,8 @@ using namespace papers;
 
 constexpr double kPad = kCellPad;
 constexpr double kStackedTitle = 0.30;  // of the width, where dose times stand under each other
-constexpr double kMostOfAPage = 0.8;
+constexpr double kEdges = 6.5;          // of a page, for its head and its foot, in sizes of small type
+constexpr double kUnderHeading = 2;  // the same for a heading over what begins a table, in its sizes of type
 constexpr double kLeastSpare = 4;    // of a column to write in, in sizes of type
 constexpr double kMuchLower = 0.75;  // of the height of columns: what one under the other has to win
 constexpr double kLowerLead = 0.85;  // the same for a row that leads others and is repeated on each page
@@ -101,6 +102,13 @@ class TableSetter {
         return atom;
     }
 
+    /// The same, under these heads where a page begins with it.
+    static std::shared_ptr<const Atom> repeating(const Atom& atom, const Atoms& heads) {
+        auto with = std::make_shared<Atom>(atom);
+        with->repeated = heads;
+        return with;
+    }
+
     /// What ends here stands on the page of what follows.
     void hold_last() {
         if (atoms_.empty()) return;
@@ -114,7 +122,8 @@ class TableSetter {
         if (head_) heads.push_back(head_);
         Atoms again = heads;
         if (!group.continued.empty()) again.push_back(band_atom({group.continued}));
-        const Atoms lead = group.lead.empty() ? Atoms{} : lead_atoms(group.lead);
+        Atoms lead = group.lead.empty() ? Atoms{} : lead_atoms(group.lead);
+        if (!lead.empty()) lead.front() = repeating(*lead.front(), again);
         again.insert(again.end(), lead.begin(), lead.end());
         if (&group == &table_.groups.front() && head_) atoms_.push_back(head_);
         if (group.rows.empty()) hold_last();
@@ -294,8 +303,10 @@ class TableSetter {
             lines.back()->repeated = again;
             height += lines.back()->height;
         }
-        // A day stays whole unless it alone fills a page.
-        const bool whole = height < style_.page.height() * kMostOfAPage;
+        // A day stays whole unless it alone is higher than a page.
+        double room = style_.page.height() - 2 * style_.margin - kEdges * style_.small;
+        if (repeat.empty()) room -= kUnderHeading * style_.part;
+        const bool whole = height + height_of(repeat) < room;
         for (const auto& line : lines) {
             line->glue = whole ? Glue::hard : Glue::soft;
             atoms_.push_back(line);

@@ -132,6 +132,10 @@ QWidget* PapersPage::make_left() {
     scroll->setWidgetResizable(true);
     scroll->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
     scroll->setWidget(left);
+    connect(check_, &PaperCheck::answered, scroll, [scroll](QWidget* words) {
+        scroll->widget()->layout()->activate();
+        scroll->ensureWidgetVisible(words);
+    });
     return scroll;
 }
 
@@ -213,6 +217,7 @@ void PapersPage::refresh() {
         shown_for_ = workbench().patient();
         const QSignalBlocker quiet(language_);
         choose_language(*language_, source_->person.language);
+        preview_->show_page(0);
     }
     check_->refresh();
     make();
@@ -284,7 +289,9 @@ void PapersPage::show_state() {
 
 void PapersPage::save_pdf() {
     if (!preview_->paper()) return;
-    const QString suggested = QString::fromStdString(word(chosen())) + QStringLiteral(".pdf");
+    // Named for whom it is: the papers of two people keep out of each other's way.
+    const QString suggested = file_name_of(source_->person.reference) + QLatin1Char('-') +
+                              QString::fromStdString(word(chosen())) + QStringLiteral(".pdf");
     const QString path = ask_for_file(suggested);
     if (path.isEmpty()) return;
     auto written = write_pdf(*preview_->paper(), path, false);

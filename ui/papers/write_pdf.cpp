@@ -22,6 +22,14 @@ Fault not_written(const QString& path, const QString& why) {
 
 }  // namespace
 
+QString file_name_of(const std::string& reference) {
+    QString name = QString::fromStdString(reference);
+    for (QChar& each : name)
+        if (!each.isLetterOrNumber() && each != u'.' && each != u'-') each = u'_';
+    if (name.startsWith(u'.')) name[0] = u'_';
+    return name;
+}
+
 Result<Done> write_pdf(const PaperPainter& paper, const QString& path, bool replace) {
     if (!replace && QFileInfo::exists(path)) return Fault{"paper-file-exists", path.toStdString(), {}};
     QSaveFile file(path);

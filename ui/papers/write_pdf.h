@@ -9,6 +9,9 @@ class QPrinter;
 
 namespace evenfall::ui {
 
+/// A reference as a part of a file's name: what could name a folder, or hide, becomes a line.
+QString file_name_of(const std::string& reference);
+
 /// Writes a paper as a PDF with its typeface embedded; its metadata names the paper, and the patient only
 /// where the options say so. The file appears whole or not at all. Faults: `paper-file-exists` (unless
 /// `replace`), `paper-file-not-written`.

@@ -125,7 +125,11 @@ class PaperLayout : public testing::Test {
             say("schedule-notice-emergency", numbers), say("schedule-notice-suicide", numbers)};
         std::vector<std::string> times;
         for (const ClockTime at : papers::dose_times(steps)) times.push_back(say.dose_time(at));
-        if (!times.empty()) needed.push_back(say("schedule-times", {{"times", papers::joined(times, ", ")}}));
+        const bool later = steps.front().from > source.as_of;
+        if (!times.empty())
+            needed.push_back(
+                say(later ? "schedule-times-from" : "schedule-times",
+                    {{"times", papers::joined(times, ", ")}, {"date", say.date(steps.front().from)}}));
         if (!steps.back().step->doses.empty())
             needed.push_back(say("schedule-until", {{"date", say.date(steps.back().last)}}));
         for (const std::string& text : needed)
