@@ -97,8 +97,8 @@ Exit papers_command(const QStringList& words) {
         QStringLiteral("evenfall papers CASE --out FOLDER"),
         QStringLiteral(
             "Writes the papers of a case as PDF. CASE is a case file, - for standard input, "
-            "STORE#reference, a folder of case files, or STORE#pattern with * and ?. From a store, a "
-            "schedule that was written is noted in the record as gone out, as the window does it: "
+            "STORE#reference (or STORE#record), a folder of case files, or STORE#pattern with * and ?. From "
+            "a store, a schedule that was written is noted in the record as gone out, as the window does it: "
             "--unprinted then passes the person over, and the next schedule says which it replaces. "
             "Of other papers and of case files nothing is noted."));
     describe(options);
