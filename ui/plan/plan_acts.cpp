@@ -73,6 +73,7 @@ void PlanActs::judge(const std::optional<PlanBase>& base, bool prescriber, bool 
     const bool held = base && base->hold;
     go_on_->setVisible(held);
     hold_->setText(held ? tr("Hold longer…") : tr("Hold the dose…"));
+    hold_->setAccessibleName(hold_->text());
     set_reason_disabled(hold_, decided);
     set_reason_disabled(go_on_, decided);
     set_reason_disabled(cross_, base ? QString() : tr("Record what is taken first."));

@@ -97,7 +97,7 @@ class ReasonDialog : public QuietDialog {
 
 bool ask_to_hold(Workbench& workbench, const PlanBase& base, QWidget* parent) {
     ReasonDialog dialog(
-        workbench, Say::tr("Hold the dose?"),
+        workbench, base.hold ? Say::tr("Hold the dose longer?") : Say::tr("Hold the dose?"),
         Say::tr("Signed steps of that day and later do not begin, and their papers no longer hold. Time "
                 "alone never resumes the taper: the hold lasts until a new plan is signed. Supply has to "
                 "cover it."),
@@ -106,7 +106,9 @@ bool ask_to_hold(Workbench& workbench, const PlanBase& base, QWidget* parent) {
     auto* review = new DayEdit(workbench.texts(), Say::tr("Review the hold on"));
     from->set_required(true);
     review->set_required(true);
-    from->set_day(base.today);
+    // A longer hold goes on from its own first day.
+    const Day begins = base.hold ? base.hold->from : base.today;
+    from->set_day(begins);
     const int usual = workbench.desk().rules().whole("decide-two-holds", "days_per_hold");
     review->set_day(base.today + days(usual));
     // The review follows the first day until it is typed over.
@@ -116,14 +118,14 @@ bool ask_to_hold(Workbench& workbench, const PlanBase& base, QWidget* parent) {
         review->set_day(last + days(usual));
     });
     add_field(*dialog.body(), Say::tr("Hold from"), from);
-    auto* keeps = new Label(hold_words(workbench.course(), base, base.today), Type::strong);
+    auto* keeps = new Label(hold_words(workbench.course(), base, begins), Type::strong);
     dialog.body()->addWidget(keeps->wrapped());
     QObject::connect(from, &TypedField::edited, keeps, [&workbench, &base, from, keeps] {
         if (from->day()) keeps->setText(hold_words(workbench.course(), base, *from->day()));
     });
     add_field(*dialog.body(), Say::tr("Review the hold on"), review,
               Say::tr("Usually after %1 days.").arg(usual));
-    dialog.finish(Say::tr("Hold the dose"));
+    dialog.finish(base.hold ? Say::tr("Hold longer") : Say::tr("Hold the dose"));
     if (dialog.exec() != QDialog::Accepted) return false;
     return workbench.carry_out({HoldStarted{*from->day(), *review->day(), dialog.reason()}});
 }

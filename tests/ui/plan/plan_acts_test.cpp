@@ -60,6 +60,23 @@ TEST_F(PlanActsTest, AHoldIsAskedForWithItsConsequenceAndStopsTheStepsToCome) {
     EXPECT_EQ(page_->sign_button()->text().toStdString(), "Sign the next 2 steps");
 }
 
+TEST_F(PlanActsTest, AHoldThatRunsIsHeldLongerFromItsOwnFirstDay) {
+    open_signed();
+    const Day first = sample::kToday + days(3);
+    bench_->bench->carry_out({HoldStarted{first, sample::kToday + days(17), "sleep is poor"}});
+    on_day(sample::kToday + days(17));
+    Dialogs dialogs;
+    dialogs.expect([](QDialog& dialog) {
+        type_words(dialog, "Reason", "Sleep is still poor.");
+        press(dialog, "Hold longer");
+    });
+    press(*page_, "Hold longer…");
+    ASSERT_EQ(record().holds.size(), 2U);
+    EXPECT_EQ(record().holds[1].value.from, first);
+    EXPECT_EQ(record().holds[1].value.review_on, sample::kToday + days(31));
+    ASSERT_TRUE(bench_->bench->course().on_hold);
+}
+
 TEST_F(PlanActsTest, GoingOnBuildsTheStepsAnewAndOnlyASignatureEndsTheHold) {
     open_signed();
     bench_->bench->carry_out(
