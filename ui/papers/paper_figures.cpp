@@ -80,7 +80,8 @@ void PaperSetter::set_content(const DoseChart& chart, Glue glue) {
     for (const auto& [day, label] : chart.dates)
         dates.emplace_back(day, text(label, plain(), style_.text * 8));
     const PaperText off = text(chart.off, plain(), axis);
-    const bool ends = chart.stairs.back().mg <= 0;
+    const bool reaches_none =
+        std::ranges::any_of(chart.stairs, [](const auto& stair) { return stair.mg <= 0; });
     const double line = style_.text * 1.3;
     const double width = width_;
     add(
@@ -93,13 +94,14 @@ void PaperSetter::set_content(const DoseChart& chart, Glue glue) {
             double free_below = 0;
             for (const auto& [mg, label] : amounts) {
                 const double y = frame.y(mg);
-                if (mg < frame.low || y < free_below || (ends && y > plot.bottom() - line)) continue;
+                if (mg < frame.low || y < free_below || (reaches_none && y > plot.bottom() - line)) continue;
                 free_below = y + line;
                 painter.setPen(QPen(kPaperRule, 0.4));
                 painter.drawLine(QPointF(plot.left(), frame.y(mg)), QPointF(plot.right(), frame.y(mg)));
                 label.paint(painter, {plot.left() - label.natural_width() - 5, frame.y(mg) - line / 2});
             }
-            if (ends) off.paint(painter, {plot.left() - off.natural_width() - 5, plot.bottom() - line / 2});
+            if (reaches_none)
+                off.paint(painter, {plot.left() - off.natural_width() - 5, plot.bottom() - line / 2});
             double free_from = plot.left();
             for (const auto& [day, label] : dates) {
                 const double x = frame.x(day);
