@@ -3,6 +3,7 @@
 
 #include <chrono>
 #include <filesystem>
+#include <fstream>
 #include <iostream>
 #include <iterator>
 
@@ -28,6 +29,17 @@ Result<std::string> read_standard_input() {
     std::string text(std::istreambuf_iterator<char>(std::cin), {});
     if (text.size() > kMostBytes) return Fault{"json-too-large", "standard input", {}};
     return text;
+}
+
+/// A case file is text; a store begins as every file of its database does. What is no plain file is not
+/// looked into: a pipe can be read once only.
+bool begins_as_store(const fs::path& path) {
+    std::error_code error;
+    if (!fs::is_regular_file(path, error)) return false;
+    constexpr std::string_view kMagic = "SQLite format 3";
+    std::string begin(kMagic.size(), '\0');
+    std::ifstream(path, std::ios::binary).read(begin.data(), static_cast<std::streamsize>(begin.size()));
+    return begin == kMagic;
 }
 
 std::optional<CaseSource> read_from_store(StoreName name, const StoreAccess& access,
@@ -84,31 +96,37 @@ void print_faults(const Faults& faults, const Texts& texts) {
     for (const Fault& fault : faults) print_error(texts.text(fault));
 }
 
-void print_faults_in(const std::string& file, Faults faults, const Texts& texts) {
+Faults faults_in(const std::string& file, Faults faults) {
     for (Fault& fault : faults) fault.place = fault.place.empty() ? file : file + ": " + fault.place;
-    print_faults(faults, texts);
+    return faults;
+}
+
+void print_faults_in(const std::string& file, Faults faults, const Texts& texts) {
+    print_faults(faults_in(file, std::move(faults)), texts);
+}
+
+Result<CaseSource> read_case_source(const std::string& named, const Resources& resources) {
+    const fs::path path(named);
+    const bool input = named == "-";
+    const std::string file = input ? "standard input" : path.filename().string();
+    if (!input && begins_as_store(path)) return Fault{"app-store-whose", file, {{"store", named}}};
+    auto text = input ? read_standard_input() : read_text_file(path, kMostBytes);
+    if (!text) return text.faults();
+    const fs::path folder = input || path.parent_path().empty() ? fs::path(".") : path.parent_path();
+    auto given = read_case(*text, file, folder, resources.formulary, machine_time());
+    if (!given) return given.faults();
+    for (const Message& note : given->notes) print_error(resources.texts.text(note));
+    return CaseSource{std::move(*given), file, input ? "case" : path.stem().string()};
 }
 
 std::optional<CaseSource> read_source(const std::string& named, const StoreAccess& access,
                                       const Resources& resources, Exit& exit) {
     if (auto name = in_store(named)) return read_from_store(std::move(*name), access, resources, exit);
+    auto source = read_case_source(named, resources);
+    if (source) return std::move(*source);
+    print_faults(source.faults(), resources.texts);
     exit = Exit::input_wrong;
-    const fs::path path(named);
-    const bool input = named == "-";
-    auto text = input ? read_standard_input() : read_text_file(path, kMostBytes);
-    if (!text) {
-        print_faults(text.faults(), resources.texts);
-        return std::nullopt;
-    }
-    const std::string file = input ? "standard input" : path.filename().string();
-    const fs::path folder = input || path.parent_path().empty() ? fs::path(".") : path.parent_path();
-    auto given = read_case(*text, file, folder, resources.formulary, machine_time());
-    if (!given) {
-        print_faults(given.faults(), resources.texts);
-        return std::nullopt;
-    }
-    for (const Message& note : given->notes) print_error(resources.texts.text(note));
-    return CaseSource{std::move(*given), file, input ? "case" : path.stem().string()};
+    return std::nullopt;
 }
 
 }  // namespace evenfall::app

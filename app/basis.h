@@ -30,7 +30,9 @@ LocalTime machine_time();
 
 /// One line on standard error for each fault.
 void print_faults(const Faults& faults, const Texts& texts);
-/// The same for faults of a computation: their places lie in that file.
+/// Faults whose places lie in that file, or concern that person.
+Faults faults_in(const std::string& file, Faults faults);
+/// The same as print_faults for faults of a computation: their places lie in that file.
 void print_faults_in(const std::string& file, Faults faults, const Texts& texts);
 void print_error(const std::string& line);
 
@@ -48,7 +50,11 @@ struct StoreAccess {
     std::string user;
 };
 
-/// Reads a case. On failure the faults are on standard error and `exit` says how to leave.
+/// Reads a case file, or standard input where "-" is named. A store without a person is a fault of its own.
+/// What is noted in reading is on standard error.
+Result<CaseSource> read_case_source(const std::string& named, const Resources& resources);
+
+/// Reads a case, of a store too. On failure the faults are on standard error and `exit` says how to leave.
 std::optional<CaseSource> read_source(const std::string& named, const StoreAccess& access,
                                       const Resources& resources, Exit& exit);
 

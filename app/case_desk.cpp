@@ -23,15 +23,12 @@ void name_by_content(std::vector<Event>& events) {
 
 }  // namespace
 
-std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& resources) {
+Result<CaseDesk> desk_of_case(const CaseSource& source, const Resources& resources) {
     const Formulary formulary = with_case(resources.formulary, source.given);
     std::optional<Plan> plan;
     if (source.given.plan) {
         auto made = answers::plan_of({source.given, formulary, resources.rules});
-        if (!made) {
-            print_faults_in(source.file, made.faults(), resources.texts);
-            return std::nullopt;
-        }
+        if (!made) return faults_in(source.file, made.faults());
         plan = std::move(*made);
     }
     const Instant now = source.given.zone.to_instant(source.given.as_of).instant;
@@ -50,16 +47,10 @@ std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& 
     }
     name_by_content(events);
     const Prescriber prescriber = source.given.prescriber.value_or(Prescriber{});
-    if (auto written = log->append(std::move(events)); !written) {
-        print_faults(written.faults(), resources.texts);
-        return std::nullopt;
-    }
+    if (auto written = log->append(std::move(events)); !written) return written.faults();
     auto desk = Desk::open(std::move(log), formulary, resources.rules,
                            {"case", prescriber.name, Role::prescriber, prescriber.licence});
-    if (!desk) {
-        print_faults(desk.faults(), resources.texts);
-        return std::nullopt;
-    }
+    if (!desk) return desk.faults();
     return CaseDesk{std::move(*desk), patient};
 }
 

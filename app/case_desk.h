@@ -7,12 +7,13 @@
 namespace evenfall::app {
 
 /// A desk on which a case lies as the record of one person, for its pictures and papers. Its plan is
-/// computed; faults of the computation are on standard error.
+/// computed.
 struct CaseDesk {
     Desk desk;
     PatientId patient;
 };
 
-std::optional<CaseDesk> desk_of_case(const CaseSource& source, const Resources& resources);
+/// Faults: of the computation, with the file in their places.
+Result<CaseDesk> desk_of_case(const CaseSource& source, const Resources& resources);
 
 }  // namespace evenfall::app

@@ -2,15 +2,36 @@
 #include "app/paper_batch.h"
 
 #include <QDir>
+#include <algorithm>
 
 #include "papers/write_pdf.h"
 
 namespace evenfall::app {
 namespace {
 
-Fault at_paper(Fault fault, Paper paper) {
-    fault.place = word(paper) + (fault.place.empty() ? "" : ": " + fault.place);
+/// Words in a row, each once.
+class Row {
+  public:
+    void add(const std::string& word) {
+        if (std::ranges::find(words_, word) != words_.end()) return;
+        words_.push_back(word);
+        in_words_ += (in_words_.empty() ? "" : ", ") + word;
+    }
+    const std::string& in_words() const { return in_words_; }
+
+  private:
+    std::vector<std::string> words_;
+    std::string in_words_;
+};
+
+/// The window asks whether to replace a file; here there is an option for it.
+Fault at_command(Fault fault) {
+    if (fault.id == "paper-file-exists") fault.id = "app-paper-exists";
     return fault;
+}
+
+std::string joined(const std::string& paper, const std::string& place) {
+    return place.empty() ? paper : paper + ": " + place;
 }
 
 }  // namespace
@@ -23,26 +44,52 @@ Result<const Texts*> TextShelf::in(const std::string& language) {
     return &texts_.emplace(language, std::move(*loaded)).first->second;
 }
 
-Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
-                    const QString& prefix, TextShelf& shelf, std::vector<Paper>& written) {
-    Faults faults;
+QString paper_file(const QString& folder, const QString& prefix, Paper paper) {
+    return QDir(folder).filePath(prefix + QString::fromStdString(word(paper)) + QStringLiteral(".pdf"));
+}
+
+Result<Outcome> write_papers(const papers::PaperSource& source, const PaperBatch& batch,
+                             const QString& folder, const QString& prefix, TextShelf& shelf) {
     const auto texts = shelf.in(batch.language);
     if (!texts) return texts.faults();
+    Outcome outcome;
     for (const Paper paper : batch.papers) {
-        auto document = papers::make_paper(paper, source, **texts);
+        const auto refuse = [&](const Faults& faults) {
+            for (const Fault& fault : faults) outcome.refused.push_back({paper, at_command(fault)});
+        };
+        const auto document = papers::make_paper(paper, source, **texts);
         if (!document) {
-            for (const Fault& fault : document.faults()) faults.push_back(at_paper(fault, paper));
+            refuse(document.faults());
             continue;
         }
-        const QString file =
-            QDir(folder).filePath(prefix + QString::fromStdString(word(paper)) + QStringLiteral(".pdf"));
-        const auto done = ui::write_pdf(*document, batch.options, file, batch.replace);
-        if (done) {
-            written.push_back(paper);
-            continue;
-        }
-        for (const Fault& fault : done.faults()) faults.push_back(at_paper(fault, paper));
+        const auto done =
+            ui::write_pdf(*document, batch.options, paper_file(folder, prefix, paper), batch.replace);
+        if (done)
+            outcome.written.push_back(paper);
+        else
+            refuse(done.faults());
     }
+    return outcome;
+}
+
+Faults faults_of(const std::vector<Refusal>& refused, bool of_case, const Texts& texts) {
+    Faults faults;
+    Row papers, fields, numbers;
+    const std::string clinic = "clinic.";
+    for (const auto& [paper, fault] : refused) {
+        if (fault.id != "paper-number-missing") {
+            faults.push_back({fault.id, joined(word(paper), fault.place), fault.args});
+            continue;
+        }
+        papers.add(word(paper));
+        fields.add(fault.place);
+        numbers.add(texts.text("paper-number-" + fault.place.substr(clinic.size())));
+    }
+    if (!fields.in_words().empty())
+        faults.insert(faults.begin(),
+                      Fault{of_case ? "app-case-numbers" : "app-clinic-numbers",
+                            joined(papers.in_words(), fields.in_words()),
+                            {{"fields", fields.in_words()}, {"numbers", numbers.in_words()}}});
     return faults;
 }
 

@@ -30,9 +30,28 @@ class TextShelf {
     std::map<std::string, Texts> texts_;
 };
 
-/// Writes each paper of `batch` as <prefix><paper>.pdf into a folder. Papers that cannot be made are faults,
-/// each with the paper's name as its place; the others are written all the same, and added to `written`.
-Faults write_papers(const papers::PaperSource& source, const PaperBatch& batch, const QString& folder,
-                    const QString& prefix, TextShelf& shelf, std::vector<Paper>& written);
+/// One fault that stood against a paper; there may be several.
+struct Refusal {
+    Paper paper;
+    Fault fault;
+};
+
+/// What became of the papers of one person.
+struct Outcome {
+    std::vector<Paper> written;
+    std::vector<Refusal> refused;
+};
+
+/// Where a paper lies: <prefix><paper>.pdf in the folder.
+QString paper_file(const QString& folder, const QString& prefix, Paper paper);
+
+/// Writes each paper of `batch` into a folder. Where one cannot be made the others are written all the same.
+/// Faults: of the texts of its language, without which none is.
+Result<Outcome> write_papers(const papers::PaperSource& source, const PaperBatch& batch,
+                             const QString& folder, const QString& prefix, TextShelf& shelf);
+
+/// The refusals as faults, each with its papers in its place. Numbers that are missing are one fault for all
+/// papers that must name them; its remedy is the case file, or the clinic's settings where there is none.
+Faults faults_of(const std::vector<Refusal>& refused, bool of_case, const Texts& texts);
 
 }  // namespace evenfall::app

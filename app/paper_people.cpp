@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <set>
 
 #include "app/case_desk.h"
 #include "app/store_people.h"
@@ -58,38 +57,56 @@ class Sieve {
     int through_ = 0;
 };
 
+void pass_over(const PeopleVisitor& visitor, const std::string& name) {
+    if (visitor.passed_over) visitor.passed_over(name);
+}
+
 /// The people of a store, one after the other.
 class StoreVisit {
   public:
-    StoreVisit(Desk& desk, const NamedPeople& named, const PeopleVisitor& visitor, Sieve& sieve)
-        : desk_(desk), named_(named), visitor_(visitor), sieve_(sieve) {}
+    /// `several`: who cannot be read is among those who are meant.
+    StoreVisit(Desk& desk, const NamedPeople& named, const PeopleVisitor& visitor, Sieve& sieve, bool several)
+        : desk_(desk),
+          named_(named),
+          visitor_(visitor),
+          sieve_(sieve),
+          several_(several),
+          count_(static_cast<int>(named.people.size() + (several ? named.unreadable.size() : 0))) {}
 
     Exit everyone() {
-        int number = 0;
-        for (const PatientId& patient : named_.people)
-            visit(patient, named_.references.at(patient), ++number, static_cast<int>(named_.people.size()));
+        if (several_) refuse_unreadable();
+        for (const PatientId& patient : named_.people) visit(patient, named_.references.at(patient));
         return exit_;
     }
 
   private:
-    void visit(const PatientId& patient, const std::string& reference, int number, int count) {
+    /// Whoever cannot be read may be one of those who were asked for.
+    void refuse_unreadable() {
+        for (const auto& [patient, faults] : named_.unreadable) refuse(patient, faults);
+        if (!named_.unreadable.empty()) exit_ = Exit::store_refuses;
+    }
+    void refuse(const std::string& name, const Faults& faults) {
+        visitor_.refused(name, faults_in(name, faults), ++number_, count_);
+    }
+    void visit(const PatientId& patient, const std::string& reference) {
         const auto noted = desk_.note_opened(patient, day_of(now_));
         const auto record = desk_.record(patient);
         if (!noted || !record) {
-            visitor_.refused(reference, noted ? record.faults() : noted.faults());
+            refuse(reference, noted ? record.faults() : noted.faults());
             exit_ = Exit::store_refuses;
             return;
         }
         PaperPerson person = paper_person(desk_, **record, reference, Zone::of_machine(), now_);
-        if (!sieve_.lets_through(**record, person.source)) return;
+        if (!sieve_.lets_through(**record, person.source)) {
+            ++number_;
+            return pass_over(visitor_, reference);
+        }
         if (named_.doubled.contains(reference)) return refuse_doubled(reference);
         person.note_issued = [&](Paper paper) { return note_issued(patient, person.source, paper); };
-        visitor_.visit(person, number, count);
+        visitor_.visit(person, ++number_, count_);
     }
-    /// Told once for all who bear the reference.
     void refuse_doubled(const std::string& reference) {
-        if (!told_.insert(reference).second) return;
-        visitor_.refused(reference, named_.doubled.at(reference));
+        refuse(reference, named_.doubled.at(reference));
         if (exit_ == Exit::done) exit_ = Exit::input_wrong;
     }
     Result<Done> note_issued(const PatientId& patient, const papers::PaperSource& source, Paper paper) {
@@ -104,7 +121,9 @@ class StoreVisit {
     const NamedPeople& named_;
     const PeopleVisitor& visitor_;
     Sieve& sieve_;
-    std::set<std::string> told_;
+    bool several_;
+    int count_;
+    int number_ = 0;
     LocalTime now_ = machine_time();
     Exit exit_ = Exit::done;
 };
@@ -115,45 +134,46 @@ Exit visit_store(const StoreName& name, const PeopleAsked& asked, const Resource
     if (!desk) return Exit::store_refuses;
     const NamedPeople named = people_named(*desk, name);
     Exit exit = Exit::done;
-    if (!name.several || (named.people.empty() && named.unreadable.empty())) {
+    if (!name.several || (named.people.empty() && named.unreadable.empty()))
         if (!one_named(named, name, resources.texts, exit)) return exit;
-    } else {
-        // Whoever cannot be read may be one of those who were asked for.
-        for (const auto& [patient, faults] : named.unreadable) visitor.refused(patient, faults);
-        if (!named.unreadable.empty()) exit = Exit::store_refuses;
-    }
-    const Exit visited = StoreVisit(*desk, named, visitor, sieve).everyone();
-    return exit == Exit::done ? visited : exit;
+    return StoreVisit(*desk, named, visitor, sieve, name.several).everyone();
 }
 
-/// One case file. A fault of it is on standard error already.
-Exit visit_case(const std::string& named, const PeopleAsked& asked, const Resources& resources,
-                const PeopleVisitor& visitor, Sieve& sieve, int number, int count) {
-    Exit exit = Exit::done;
-    const auto source = read_source(named, asked.access, resources, exit);
-    if (!source) return exit;
+/// One case file.
+Exit visit_case(const std::string& named, const Resources& resources, const PeopleVisitor& visitor,
+                Sieve& sieve, int number, int count) {
+    const auto refuse = [&](const Faults& faults) {
+        visitor.refused(named == "-" ? "case" : fs::path(named).stem().string(), faults, number, count);
+        return Exit::input_wrong;
+    };
+    const auto source = read_case_source(named, resources);
+    if (!source) return refuse(source.faults());
     auto lying = desk_of_case(*source, resources);
-    if (!lying) return Exit::input_wrong;
+    if (!lying) return refuse(lying.faults());
     const auto record = lying->desk.record(lying->patient);
-    if (!record) return Exit::our_fault;
-    const PaperPerson person =
+    if (!record) return refuse(faults_in(source->file, record.faults()));
+    PaperPerson person =
         paper_person(lying->desk, **record, source->name, source->given.zone, source->given.as_of);
-    if (sieve.lets_through(**record, person.source)) visitor.visit(person, number, count);
+    person.of_case = true;
+    if (sieve.lets_through(**record, person.source))
+        visitor.visit(person, number, count);
+    else
+        pass_over(visitor, source->name);
     return Exit::done;
 }
 
+/// A link that leads nowhere is one too: it is refused, and not passed by in silence.
 std::vector<fs::path> case_files(const fs::path& folder) {
     std::vector<fs::path> files;
     std::error_code error;
     for (const auto& entry : fs::directory_iterator(folder, error))
-        if (entry.is_regular_file(error) && entry.path().extension() == ".json")
-            files.push_back(entry.path());
+        if (!entry.is_directory(error) && entry.path().extension() == ".json") files.push_back(entry.path());
     std::sort(files.begin(), files.end());
     return files;
 }
 
-Exit visit_folder(const fs::path& folder, const PeopleAsked& asked, const Resources& resources,
-                  const PeopleVisitor& visitor, Sieve& sieve) {
+Exit visit_folder(const fs::path& folder, const Resources& resources, const PeopleVisitor& visitor,
+                  Sieve& sieve) {
     const std::vector<fs::path> files = case_files(folder);
     if (files.empty()) {
         print_faults({{"app-no-cases", folder.string(), {}}}, resources.texts);
@@ -162,11 +182,9 @@ Exit visit_folder(const fs::path& folder, const PeopleAsked& asked, const Resour
     Exit exit = Exit::done;
     int number = 0;
     for (const fs::path& file : files) {
-        const Exit left = visit_case(file.string(), asked, resources, visitor, sieve, ++number,
-                                     static_cast<int>(files.size()));
-        if (left == Exit::done) continue;
-        exit = left;
-        visitor.refused(file.stem().string(), {{"app-case-refused", {}, {}}});
+        const Exit left =
+            visit_case(file.string(), resources, visitor, sieve, ++number, static_cast<int>(files.size()));
+        if (left != Exit::done) exit = left;
     }
     return exit;
 }
@@ -175,9 +193,8 @@ Exit visit(const PeopleAsked& asked, const Resources& resources, const PeopleVis
     std::error_code error;
     if (const auto store = in_store(asked.named))
         return visit_store(*store, asked, resources, visitor, sieve);
-    if (fs::is_directory(asked.named, error))
-        return visit_folder(asked.named, asked, resources, visitor, sieve);
-    return visit_case(asked.named, asked, resources, visitor, sieve, 1, 1);
+    if (fs::is_directory(asked.named, error)) return visit_folder(asked.named, resources, visitor, sieve);
+    return visit_case(asked.named, resources, visitor, sieve, 1, 1);
 }
 
 }  // namespace
@@ -188,7 +205,8 @@ PaperPerson paper_person(const Desk& desk, const PatientRecord& record, std::str
                        record.person ? record.person->value.language : "en",
                        papers::source_from_record(record, desk.clinic(), desk.formulary(), desk.rules(),
                                                   desk.scales(), day_of(now)),
-                       {}};
+                       {},
+                       false};
     papers::take_check(person.source, record, desk.rules(), zone, now, usual_judged_days(desk.rules()));
     person.source.made_by = desk.worker().name;
     return person;

@@ -19,6 +19,7 @@ struct PaperPerson {
     /// Notes in the record that a paper was written, where it is one that is noted. Empty for a case file,
     /// which has no record.
     std::function<Result<Done>(Paper)> note_issued;
+    bool of_case = false;  ///< lies in a case file, so that what is missing is added there
 };
 
 /// Somebody whose record lies on a desk, which outlives the person.
@@ -44,11 +45,13 @@ struct Visited {
     bool several = false;    ///< the name stands for several people: a folder, or a pattern in a store
 };
 
-/// Is told of each person, with its place in line and how many there are; and of those of whom no paper can
-/// be made: who cannot be read, or share their reference.
+/// Is told of each person, with its place in line and how many there are; of those of whom no paper can be
+/// made: who cannot be read, or share their reference; and of those whom the filter passes over.
 struct PeopleVisitor {
     std::function<void(const PaperPerson&, int, int)> visit;
-    std::function<void(const std::string& name, const Faults&)> refused;
+    /// The places of the faults begin with the file or the person. Several may be refused for one fault.
+    std::function<void(const std::string& name, const Faults&, int, int)> refused;
+    std::function<void(const std::string& name)> passed_over = {};
 };
 
 /// Visits everyone that a name stands for, one after the other; of those who were visited a few records at

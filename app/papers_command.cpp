@@ -78,15 +78,25 @@ QString agent_names(const Formulary& formulary) {
 
 Exit write_for(const PeopleAsked& asked, const Resources& resources, Writing& writing) {
     const bool several = names_several(asked.named);
-    const auto write = [&](const PaperPerson& person, int number, int count) {
-        const int written = writing.write(person);
+    const auto say_done = [several](const std::string& name, int written, int number, int count) {
         if (several)
-            std::cerr << number << " of " << count << ": " << person.name << ", " << written << " papers"
+            std::cerr << number << " of " << count << ": " << name << ", " << written << " papers"
                       << std::endl;
     };
-    const auto refused = [&](const std::string& name, const Faults& faults) { writing.refuse(name, faults); };
-    const Visited visited = visit_people(asked, resources, {write, refused});
-    if (visited.several) writing.print_summary();
+    const auto write = [&](const PaperPerson& person, int number, int count) {
+        const int written = writing.write(person);
+        say_done(person.name, written, number, count);
+    };
+    const auto refused = [&](const std::string& name, const Faults& faults, int number, int count) {
+        writing.refuse(name, faults);
+        say_done(name, 0, number, count);
+    };
+    const auto passed_over = [&](const std::string& name) { writing.pass_over(name); };
+    const Visited visited = visit_people(asked, resources, {write, refused, passed_over});
+    if (visited.several)
+        writing.print_summary();
+    else if (visited.exit != Exit::done)
+        writing.leave_older_files();
     return visited.exit == Exit::done ? writing.exit() : visited.exit;
 }
 

@@ -86,7 +86,10 @@ Exit picture_command(const QStringList& words) {
         read_source(options.rest().at(0).toStdString(), options.store_access(), *resources, exit);
     if (!source) return exit;
     auto lying = desk_of_case(*source, *resources);
-    if (!lying) return Exit::input_wrong;
+    if (!lying) {
+        print_faults(lying.faults(), resources->texts);
+        return Exit::input_wrong;
+    }
     prepare_application();
     ui::apply_theme(*qApp, *theme);
     const LocalTime as_of = source->given.as_of;

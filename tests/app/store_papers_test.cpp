@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
+#include <nlohmann/json.hpp>
+
 #include "app/paper_store.h"
 #include "papers/code.h"
 #include "papers/mark.h"
@@ -71,7 +73,39 @@ TEST_F(StorePapers, OfAPatternLeaveOutOnlyThoseWithOneReference) {
     EXPECT_EQ(told.exit, Exit::input_wrong);
     EXPECT_EQ(made(), QStringList{QStringLiteral("HL-2-schedule.pdf")});
     EXPECT_NE(told.err.find(patient_of('b')), std::string::npos) << told.err;
-    EXPECT_NE(told.out.find("\"of\": \"HL-1\""), std::string::npos) << told.out;
+    const auto summary = nlohmann::json::parse(told.out);
+    ASSERT_EQ(summary["not_made"].size(), 2U) << told.out;
+    for (const auto& each : summary["not_made"]) {
+        EXPECT_EQ(each["of"], "HL-1");
+        EXPECT_EQ(each["faults"][0]["id"], "app-reference-doubled");
+    }
+    EXPECT_EQ(summary["people_asked"], 3);
+    EXPECT_EQ(told.err.find("is the reference of"), told.err.rfind("is the reference of")) << told.err;
+    EXPECT_NE(told.err.find("3 of 3: HL-2, 1 papers"), std::string::npos) << told.err;
+}
+
+TEST_F(StorePapers, OfAPatternCountWhoCannotBeReadAndSayWhy) {
+    add("HL-1", 'a');
+    add("HL-2", 'b');
+    damage('a');
+    const Told told = papers(QStringLiteral("HL-*"));
+    const auto summary = nlohmann::json::parse(told.out);
+    EXPECT_EQ(summary["people_asked"], 2);
+    EXPECT_EQ(summary["people"], 1);
+    ASSERT_EQ(summary["not_made"].size(), 1U);
+    EXPECT_FALSE(summary["not_made"][0]["faults"].empty());
+    EXPECT_NE(told.err.find("2 of 2: HL-2, 1 papers"), std::string::npos) << told.err;
+}
+
+TEST_F(StorePapers, WithoutANumberAreSentToTheClinicsSettingsOnce) {
+    add("HL-1", 'a');
+    ASSERT_EQ(papers(QStringLiteral("HL-1")).exit, Exit::done);
+    write(write_change({}, {}, Clinic{"Harbour Clinic", {}, "555-0141", "112", {}, 28, 5}));
+    const Told told = papers(QStringLiteral("HL-1"), {QStringLiteral("--replace")});
+    EXPECT_EQ(told.exit, Exit::input_wrong);
+    EXPECT_EQ(lines_of(told.err), 2) << told.err;
+    EXPECT_NE(told.err.find("clinic's settings"), std::string::npos) << told.err;
+    EXPECT_NE(told.err.find("schedule.pdf: This file is older"), std::string::npos) << told.err;
 }
 
 TEST_F(StorePapers, AndFiguresAreOfNobodyWhereTwoBearTheReference) {
