@@ -152,7 +152,7 @@ class Checker {
         check_text(amended.reason, "reason", faults_);
     }
     void operator()(const Clinic& clinic) {
-        if (clinic.name.empty()) faults_.push_back(fault("clinic-no-name", "name"));
+        if (clinic.name.empty()) faults_.push_back(fault("clinic-no-name", {}));  // its sentence says where
         for (const auto* text : {&clinic.name, &clinic.phone, &clinic.after_hours, &clinic.emergency_number,
                                  &clinic.crisis_number})
             check_text(*text, "clinic", faults_, kShortText);

@@ -277,6 +277,16 @@ TEST_F(DeskTest, HostileAndEmptyFieldsAreNamedAndNothingIsWritten) {
     EXPECT_EQ(write({many}).faults().front().id, "regimen-too-many");
 }
 
+TEST_F(DeskTest, AClinicWithoutANameIsToldInWordsAlone) {
+    const auto written = desk_->carry_out({}, {Clinic{}}, {}, kNow);
+    ASSERT_FALSE(written);
+    const auto texts = Texts::load(resources_folder(), "en");
+    ASSERT_TRUE(texts);
+    const std::string told = texts->text(written.faults().front());
+    EXPECT_TRUE(told.starts_with("The clinic's name is missing")) << told;
+    EXPECT_NE(told.find("clinic's settings"), std::string::npos) << told;
+}
+
 TEST_F(DeskTest, ARedFlagStandsUntilALaterCallAnswersNo) {
     take_stock();
     ASSERT_TRUE(write({CheckIn{kNow - days(2), {{"suicidal thoughts", "yes"}}, ""}}));
