@@ -89,7 +89,10 @@ void MissingPanel::show_missing(const Faults& faults, const Texts& texts, const 
     const bool numbers = std::ranges::any_of(faults, is_number);
     const auto others = std::ranges::count_if(faults, [](const Fault& fault) { return !is_number(fault); });
     const bool several = numbers || others > 1;
-    if (std::ranges::all_of(faults, is_too_long))
+    const auto tells_off = [](const Fault& fault) { return fault.id == "paper-off"; };
+    if (std::ranges::all_of(faults, tells_off))
+        heading_->setText(tr("Nothing to print here"));
+    else if (std::ranges::all_of(faults, is_too_long))
         heading_->setText(several ? tr("These are too long for this paper")
                                   : tr("This is too long for this paper"));
     else
