@@ -6,6 +6,7 @@
 #include "papers/paper_blocks.h"
 #include "papers/paper_cell.h"
 #include "papers/paper_columns.h"
+#include "papers/table_heads.h"
 #include "rules/texts.h"
 
 namespace evenfall::ui {
@@ -36,72 +37,18 @@ class TableSetter {
           style_(style),
           width_(width),
           box_(tick_box_side(style)),
-          drop_(style.tight ? kPad / 2 : kPad),
+          drop_(row_padding(style)),
           widths_(std::move(widths)),
           stacked_(widths_.empty()),
           all_drawn_(all_fit_beside()) {}
 
     Atoms set() {
-        if (!stacked_) head_ = head_atom();
+        if (!stacked_) head_ = column_heads(table_, widths_, style_);
         for (const Group& group : table_.groups) set_group(group);
         return std::move(atoms_);
     }
 
   private:
-    std::shared_ptr<const Atom> head_atom() const {
-        struct Head {
-            PaperText title, note;
-        };
-        std::vector<Head> heads;
-        double height = 0;
-        for (std::size_t i = 0; i < table_.columns.size(); ++i) {
-            const double inner = widths_[i] - 2 * kPad;
-            heads.push_back(
-                {PaperText(paper_string(table_.columns[i].title), {style_.text, true, Qt::white}, inner),
-                 PaperText(paper_string(table_.columns[i].note), {style_.text, false, Qt::white}, inner)});
-            const bool note = !table_.columns[i].note.empty();
-            height = std::max(height, heads.back().title.height() + (note ? heads.back().note.height() : 0));
-        }
-        auto atom = std::make_shared<Atom>();
-        atom->height = height + 2 * drop_;
-        atom->glue = Glue::hard;
-        atom->paint = [heads, widths = widths_, width = width_, height, drop = drop_](QPainter& painter,
-                                                                                      const QPointF& at) {
-            painter.fillRect(QRectF(at, QSizeF(width, height + 2 * drop)), kPaperInk);
-            double x = at.x() + kPad;
-            for (std::size_t i = 0; i < heads.size(); ++i) {
-                heads[i].title.paint(painter, {x, at.y() + drop});
-                heads[i].note.paint(painter, {x, at.y() + drop + heads[i].title.height()});
-                x += widths[i];
-            }
-        };
-        return atom;
-    }
-
-    std::shared_ptr<Atom> band_atom(const std::vector<std::string>& lines) const {
-        std::vector<PaperText> texts;
-        double height = 2 * drop_;
-        for (const std::string& line : lines) {
-            texts.emplace_back(paper_string(line),
-                               PaperText::Face{style_.text, &line == &lines.front(), kPaperInk},
-                               width_ - 2 * kPad);
-            height += texts.back().height();
-        }
-        auto atom = std::make_shared<Atom>();
-        atom->height = height;
-        atom->glue = Glue::hard;
-        atom->paint = [texts, height, width = width_, drop = drop_](QPainter& painter, const QPointF& at) {
-            painter.fillRect(QRectF(at, QSizeF(width, height)), kPaperFill);
-            painter.fillRect(QRectF(at, QSizeF(width, 1.6)), kPaperInk);
-            double y = at.y() + drop;
-            for (const PaperText& text : texts) {
-                text.paint(painter, {at.x() + kPad, y});
-                y += text.height();
-            }
-        };
-        return atom;
-    }
-
     /// The same, under these heads where a page begins with it.
     static std::shared_ptr<const Atom> repeating(const Atom& atom, const Atoms& heads) {
         auto with = std::make_shared<Atom>(atom);
@@ -121,14 +68,14 @@ class TableSetter {
         Atoms heads;
         if (head_) heads.push_back(head_);
         Atoms again = heads;
-        if (!group.continued.empty()) again.push_back(band_atom({group.continued}));
+        if (!group.continued.empty()) again.push_back(band_atom({group.continued}, style_, width_));
         Atoms lead = group.lead.empty() ? Atoms{} : lead_atoms(group.lead);
         if (!lead.empty()) lead.front() = repeating(*lead.front(), again);
         again.insert(again.end(), lead.begin(), lead.end());
         if (&group == &table_.groups.front() && head_) atoms_.push_back(head_);
         if (group.rows.empty()) hold_last();
         if (!group.band.empty()) {
-            auto band = band_atom(group.band);
+            auto band = band_atom(group.band, style_, width_);
             band->glue = group.rows.empty() ? Glue::none : Glue::hard;
             if (&group != &table_.groups.front()) band->repeated = heads;
             atoms_.push_back(band);
