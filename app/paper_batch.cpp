@@ -4,34 +4,20 @@
 #include <QDir>
 #include <algorithm>
 
+#include "papers/wording.h"
 #include "papers/write_pdf.h"
 
 namespace evenfall::app {
 namespace {
 
-/// Words in a row, each once.
-class Row {
-  public:
-    void add(const std::string& word) {
-        if (std::ranges::find(words_, word) != words_.end()) return;
-        words_.push_back(word);
-        in_words_ += (in_words_.empty() ? "" : ", ") + word;
-    }
-    const std::string& in_words() const { return in_words_; }
-
-  private:
-    std::vector<std::string> words_;
-    std::string in_words_;
-};
+void add_once(std::vector<std::string>& words, const std::string& word) {
+    if (std::ranges::count(words, word) == 0) words.push_back(word);
+}
 
 /// The window asks whether to replace a file; here there is an option for it.
 Fault at_command(Fault fault) {
     if (fault.id == "paper-file-exists") fault.id = "app-paper-exists";
     return fault;
-}
-
-std::string joined(const std::string& paper, const std::string& place) {
-    return place.empty() ? paper : paper + ": " + place;
 }
 
 }  // namespace
@@ -73,23 +59,24 @@ Result<Outcome> write_papers(const papers::PaperSource& source, const PaperBatch
 }
 
 Faults faults_of(const std::vector<Refusal>& refused, bool of_case, const Texts& texts) {
+    using papers::joined;
     Faults faults;
-    Row papers, fields, numbers;
+    std::vector<std::string> papers, fields, numbers;
     const std::string clinic = "clinic.";
     for (const auto& [paper, fault] : refused) {
         if (fault.id != "paper-number-missing") {
-            faults.push_back({fault.id, joined(word(paper), fault.place), fault.args});
+            faults.push_back({fault.id, joined({word(paper), fault.place}, ": "), fault.args});
             continue;
         }
-        papers.add(word(paper));
-        fields.add(fault.place);
-        numbers.add(texts.text("paper-number-" + fault.place.substr(clinic.size())));
+        add_once(papers, word(paper));
+        add_once(fields, fault.place);
+        add_once(numbers, texts.text("paper-number-" + fault.place.substr(clinic.size())));
     }
-    if (!fields.in_words().empty())
+    if (!fields.empty())
         faults.insert(faults.begin(),
                       Fault{of_case ? "app-case-numbers" : "app-clinic-numbers",
-                            joined(papers.in_words(), fields.in_words()),
-                            {{"fields", fields.in_words()}, {"numbers", numbers.in_words()}}});
+                            joined({joined(papers, ", "), joined(fields, ", ")}, ": "),
+                            {{"fields", joined(fields, ", ")}, {"numbers", joined(numbers, ", ")}}});
     return faults;
 }
 

@@ -94,14 +94,11 @@ KeyValues totals(const PaperDesk& desk) {
 
 /// Whether a dose of these directions is made of the product.
 bool is_used(const PaperDesk& desk, const Product& product) {
-    const auto takes = [&](const std::vector<PlannedDose>& doses) {
-        return std::ranges::any_of(doses, [&](const PlannedDose& dose) {
-            return std::ranges::any_of(dose.pieces,
-                                       [&](const Piece& piece) { return piece.product == product; });
-        });
-    };
-    return (starts_later(desk) && takes(desk.source.before)) ||
-           std::ranges::any_of(desk.steps, [&](const FirmStep& step) { return takes(step.step->doses); });
+    const auto is_of_it = [&](const Piece& piece) { return piece.product == product; };
+    return products_of(desk, ForWhom::patient).contains(product) ||
+           (starts_later(desk) && std::ranges::any_of(desk.source.before, [&](const PlannedDose& dose) {
+                return std::ranges::any_of(dose.pieces, is_of_it);
+            }));
 }
 
 /// What is left when the fills above are used and no dose needs any more: none of it goes back sooner.

@@ -10,14 +10,8 @@
 namespace evenfall::papers {
 namespace {
 
-std::string all_of(Paper paper, const PaperSource& source, const std::string& language = "en") {
-    const auto document = make_paper(paper, source, shipped_texts(language));
-    if (!document) throw std::runtime_error(document.faults().front().id);
-    return plain_text(*document);
-}
-
 TEST(BadInput, FortyStepsAreAllThere) {
-    const std::string all = all_of(Paper::schedule, forty_steps());
+    const std::string all = text_of(Paper::schedule, forty_steps());
     for (int number = 1; number <= 40; ++number)
         EXPECT_NE(all.find("Step " + std::to_string(number) + "\n"), std::string::npos) << number;
     const Wording say(shipped_texts("en"), {});
@@ -31,7 +25,7 @@ TEST(BadInput, FortyStepsAreAllThere) {
 }
 
 TEST(BadInput, TwelveDoseTimesAreAllThereWithTheirDoses) {
-    const std::string all = all_of(Paper::schedule, twelve_dose_times());
+    const std::string all = text_of(Paper::schedule, twelve_dose_times());
     for (int hour = 1; hour <= 12; ++hour) {
         EXPECT_NE(all.find(print_clock({hour * 110})), std::string::npos) << hour;
         EXPECT_NE(all.find("= " + print_dose(Dose::micrograms(500) * hour)), std::string::npos) << hour;
@@ -41,11 +35,11 @@ TEST(BadInput, TwelveDoseTimesAreAllThereWithTheirDoses) {
 TEST(BadInput, ThreeAgentsAreNamedAtEachOfTheirDoses) {
     const PaperSource source = three_agents();
     for (const std::string& language : languages(resources_folder())) {
-        const std::string all = all_of(Paper::schedule, source, language);
+        const std::string all = text_of(Paper::schedule, source, language);
         for (const char* words : {"zolpidem 5 mg", "temazepam 20 mg", "clonazepam"})
             EXPECT_NE(all.find(words), std::string::npos) << words;
     }
-    EXPECT_NE(all_of(Paper::schedule, source).find("2 capsules of 10 mg = 20 mg"), std::string::npos);
+    EXPECT_NE(text_of(Paper::schedule, source).find("2 capsules of 10 mg = 20 mg"), std::string::npos);
 }
 
 TEST(BadInput, NamesInOtherScriptsAndWithCombiningMarksStayAsTheyAre) {
@@ -55,7 +49,7 @@ TEST(BadInput, NamesInOtherScriptsAndWithCombiningMarksStayAsTheyAre) {
     for (const std::string& name : names) {
         PaperSource source = two_steps();
         source.person.name = name;
-        EXPECT_NE(all_of(Paper::schedule, source).find(name), std::string::npos) << name;
+        EXPECT_NE(text_of(Paper::schedule, source).find(name), std::string::npos) << name;
     }
 }
 
@@ -64,7 +58,7 @@ TEST(BadInput, WithoutAPrescriberThereAreLinesToSign) {
     source.prescriber = {};
     source.supply = some_supply(source);
     for (const Paper paper : {Paper::schedule, Paper::pharmacy, Paper::letter}) {
-        const std::string all = all_of(paper, source);
+        const std::string all = text_of(paper, source);
         EXPECT_NE(all.find("Prescriber\n"), std::string::npos);
         EXPECT_NE(all.find("Signature\n"), std::string::npos);
     }
@@ -73,7 +67,7 @@ TEST(BadInput, WithoutAPrescriberThereAreLinesToSign) {
 TEST(BadInput, ANameOfTwoHundredLettersIsPrintedAndALongerOneIsRefused) {
     PaperSource source = long_name();
     ASSERT_EQ(character_count(source.person.name), 200u);
-    EXPECT_NE(all_of(Paper::card, source).find(source.person.name), std::string::npos);
+    EXPECT_NE(text_of(Paper::card, source).find(source.person.name), std::string::npos);
     source.person.name += "a";
     const auto refused = make_paper(Paper::card, source, shipped_texts("en"));
     ASSERT_FALSE(refused.ok());
@@ -87,9 +81,9 @@ TEST(BadInput, WithoutAnAgreedStepThereIsNoScheduleAndEveryOtherPaperKeepsTheDos
         ASSERT_FALSE(refused.ok());
         EXPECT_EQ(refused.faults().front().id, "paper-no-plan");
     }
-    EXPECT_NE(all_of(Paper::call, source).find("Bedtime 21:00: clonazepam 1.5 mg"), std::string::npos);
+    EXPECT_NE(text_of(Paper::call, source).find("Bedtime 21:00: clonazepam 1.5 mg"), std::string::npos);
     for (const Paper paper : {Paper::letter, Paper::card})
-        EXPECT_NE(all_of(paper, source).find("2.5 mg a day"), std::string::npos);
+        EXPECT_NE(text_of(paper, source).find("2.5 mg a day"), std::string::npos);
 }
 
 }  // namespace

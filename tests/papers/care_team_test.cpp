@@ -11,12 +11,6 @@
 namespace evenfall::papers {
 namespace {
 
-std::string text_of(Paper paper, const PaperSource& source, const std::string& language = "en") {
-    auto document = make_paper(paper, source, shipped_texts(language));
-    EXPECT_TRUE(document.ok()) << document.faults().front().id;
-    return document ? plain_text(*document) : std::string();
-}
-
 PaperSource supplied(PaperSource source) {
     source.supply = some_supply(source);
     return source;

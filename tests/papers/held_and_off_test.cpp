@@ -12,12 +12,6 @@
 namespace evenfall::papers {
 namespace {
 
-std::string all_of(Paper paper, const PaperSource& source, const std::string& language = "en") {
-    const auto document = make_paper(paper, source, shipped_texts(language));
-    if (!document) throw std::runtime_error(document.faults().front().id);
-    return plain_text(*document);
-}
-
 bool has(const std::string& all, const std::string& words) {
     return all.find(words) != std::string::npos;
 }
@@ -37,14 +31,14 @@ PaperSource held(Day as_of, Day from, Day review_on) {
 
 TEST(HeldPaper, ThatWillBeHeldSaysFromWhen) {
     const PaperSource source = held(day_at(2027, 1, 5), day_at(2027, 1, 13), day_at(2027, 1, 27));
-    EXPECT_TRUE(has(all_of(Paper::schedule, source),
+    EXPECT_TRUE(has(text_of(Paper::schedule, source),
                     "From Wednesday 13 January 2027 your dose stays as it is then. We look at it again on "
                     "Wednesday 27 January 2027."));
-    EXPECT_FALSE(has(all_of(Paper::schedule, source), "for now"));
+    EXPECT_FALSE(has(text_of(Paper::schedule, source), "for now"));
     EXPECT_TRUE(
-        has(all_of(Paper::pharmacy, source), "From Wednesday 13 January 2027 the dose stays the same."));
+        has(text_of(Paper::pharmacy, source), "From Wednesday 13 January 2027 the dose stays the same."));
     for (const Paper paper : {Paper::letter, Paper::call})
-        EXPECT_TRUE(has(all_of(paper, source), "Held from 13 Jan 2027: the dose stays as it is then"));
+        EXPECT_TRUE(has(text_of(paper, source), "Held from 13 Jan 2027: the dose stays as it is then"));
 }
 
 TEST(HeldPaper, PastItsReviewIsRefusedAndTellsTheTeamThatItIsDue) {
@@ -52,9 +46,9 @@ TEST(HeldPaper, PastItsReviewIsRefusedAndTellsTheTeamThatItIsDue) {
     for (const Paper paper : {Paper::schedule, Paper::pharmacy})
         EXPECT_EQ(why_not(paper, source), "paper-review-due");
     for (const Paper paper : {Paper::letter, Paper::call})
-        EXPECT_TRUE(has(all_of(paper, source), "Its review was due on 27 Jan 2027."));
+        EXPECT_TRUE(has(text_of(paper, source), "Its review was due on 27 Jan 2027."));
     // Step 2 was kept back: nothing was agreed until its last day, and its dose was never taken.
-    const std::string letter = all_of(Paper::letter, source);
+    const std::string letter = text_of(Paper::letter, source);
     EXPECT_FALSE(has(letter, "31 January")) << letter;
     EXPECT_TRUE(has(letter, "clonazepam 2.375 mg a day"));
     const Document drawn = make_paper(Paper::letter, source, shipped_texts("en")).value();
@@ -73,13 +67,13 @@ TEST(HeldPaper, BeforeTheFirstStepHasNoStepOfNumberNought) {
     before.days = 1;
     source.plan->steps.insert(source.plan->steps.begin(), before);
     for (const char* language : {"en", "es"}) {
-        const std::string sheet = all_of(Paper::schedule, source, language);
+        const std::string sheet = text_of(Paper::schedule, source, language);
         EXPECT_FALSE(has(sheet, "Step 0") || has(sheet, "aso 0")) << sheet;
         EXPECT_FALSE(has(sheet, "1 January") || has(sheet, "1 de enero")) << "the step's made-up first day";
     }
-    EXPECT_TRUE(
-        has(all_of(Paper::schedule, source), "Before step 1: the same dose until Wednesday 20 January 2027"));
-    EXPECT_TRUE(has(all_of(Paper::letter, source), "Until Wednesday 20 January 2027, as before the plan:"));
+    EXPECT_TRUE(has(text_of(Paper::schedule, source),
+                    "Before step 1: the same dose until Wednesday 20 January 2027"));
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "Until Wednesday 20 January 2027, as before the plan:"));
 }
 
 PaperSource off_since(Day as_of) {
@@ -93,27 +87,27 @@ TEST(OffPaper, HasNoScheduleAndNothingToDispense) {
     const PaperSource source = off_since(day_at(2027, 1, 20));
     for (const Paper paper : {Paper::schedule, Paper::pharmacy})
         EXPECT_EQ(why_not(paper, source), "paper-off");
-    EXPECT_FALSE(has(all_of(Paper::card, source), "My dose changes"));
-    EXPECT_FALSE(has(all_of(Paper::letter, source), "Agreed until"));
+    EXPECT_FALSE(has(text_of(Paper::card, source), "My dose changes"));
+    EXPECT_FALSE(has(text_of(Paper::letter, source), "Agreed until"));
 }
 
 TEST(OffPaper, AgreesUntilTheLastDayThatTakesADose) {
     const PaperSource source = off_since(day_at(2027, 1, 5));
     EXPECT_EQ(valid_through(source), day_at(2027, 1, 17));
-    EXPECT_TRUE(has(all_of(Paper::letter, source), "Agreed until\nSunday 17 January 2027"));
+    EXPECT_TRUE(has(text_of(Paper::letter, source), "Agreed until\nSunday 17 January 2027"));
 }
 
 TEST(SheetBeforeItsFirstStep, DoesNotDenyTheDosesThatAreTakenUntilThen) {
     PaperSource source = two_steps();
     source.plan->start.doses.push_back({{14 * 60}, "clonazepam", Dose::micrograms(250), {}, {}});
-    const std::string sheet = all_of(Paper::schedule, source);
+    const std::string sheet = text_of(Paper::schedule, source);
     EXPECT_TRUE(has(sheet, "Afternoon 14:00: clonazepam 0.25 mg"));
     EXPECT_TRUE(has(sheet, "Dose times from Monday 4 January 2027: Morning 08:00, Bedtime 21:00. At any"));
     EXPECT_FALSE(has(sheet, "Dose times:"));
-    EXPECT_TRUE(has(all_of(Paper::diary, source), "14:00")) << "the diary begins today";
+    EXPECT_TRUE(has(text_of(Paper::diary, source), "14:00")) << "the diary begins today";
     source.as_of = day_at(2027, 1, 4);
-    EXPECT_TRUE(has(all_of(Paper::schedule, source), "Dose times: Morning 08:00, Bedtime 21:00."));
-    EXPECT_FALSE(has(all_of(Paper::diary, source), "14:00"));
+    EXPECT_TRUE(has(text_of(Paper::schedule, source), "Dose times: Morning 08:00, Bedtime 21:00."));
+    EXPECT_FALSE(has(text_of(Paper::diary, source), "14:00"));
 }
 
 TEST(CrossoverLetter, DrawsBothAgentsEachOnAScaleWithAmounts) {

@@ -75,6 +75,12 @@ const Texts& shipped_texts(const std::string& language) {
     return loaded.emplace(language, *texts).first->second;
 }
 
+std::string text_of(Paper paper, const PaperSource& source, const std::string& language) {
+    const auto document = make_paper(paper, source, shipped_texts(language));
+    if (!document) throw std::runtime_error(document.faults().front().id);
+    return plain_text(*document);
+}
+
 Piece piece(const Product& product, Cut cut, int count) {
     return {product, cut, count, {}};
 }

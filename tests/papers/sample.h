@@ -18,6 +18,9 @@ namespace evenfall::papers {
 const Formulary& shipped_formulary();
 const Texts& shipped_texts(const std::string& language);
 
+/// What a paper says, every string of it. Throws where it is refused, with the fault's id.
+std::string text_of(Paper paper, const PaperSource& source, const std::string& language = "en");
+
 /// So many pieces of a tablet.
 Piece piece(const Product& product, Cut cut, int count);
 Piece measured(const Product& product, Volume volume);
